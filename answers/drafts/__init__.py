@@ -1,0 +1,1 @@
+"""Reading, rules and figures become words for a person to edit."""

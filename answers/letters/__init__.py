@@ -1,0 +1,1 @@
+"""A file of mail becomes letters, and letters become questions."""
