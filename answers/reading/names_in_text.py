@@ -1,0 +1,84 @@
+"""Names from the rule base in a letter: longest match on word boundaries, then single typos forgiven.
+
+Not here: which of the named plants the question is about (read.py).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+
+from answers.reading.reading import Mention
+
+_WORD = re.compile(r"[a-z0-9]+(?:'[a-z]+)?")
+_SHORTEST_TYPO = 6  # shorter words are too near to other words to be forgiven
+_CLOSE_ENOUGH = 88.0  # rapidfuzz ratio; one letter in eight
+
+
+def words_of(text: str) -> list[tuple[str, int, int]]:
+    """Lower-case words with their start and end; a possessive 's is dropped."""
+    found = []
+    for match in _WORD.finditer(text.lower().replace("’", "'")):
+        word = match.group()
+        found.append((word.removesuffix("'s"), match.start(), match.end()))
+    return found
+
+
+class Names:
+    """An index of names (several words each) to ids."""
+
+    def __init__(self, names: Mapping[str, Iterable[str]], ordinary_words: Iterable[str] = ()) -> None:
+        """`names` maps an id to its names; `ordinary_words` are never taken for typos."""
+        self._ids: dict[tuple[str, ...], str] = {}
+        for id_, aliases in names.items():
+            for alias in aliases:
+                key = tuple(w for w, _, _ in words_of(alias))
+                if key:
+                    self._ids.setdefault(key, id_)
+                    self._ids.setdefault((*key[:-1], _plural(key[-1])), id_)
+        self._longest = max(map(len, self._ids), default=0)
+        self._first = {key[0] for key in self._ids}
+        self._typo_targets = sorted(k[0] for k in self._ids if len(k) == 1 and len(k[0]) >= _SHORTEST_TYPO)
+        self._ordinary = set(ordinary_words)
+
+    def find(self, text: str) -> list[Mention]:
+        """Every name in `text`, in order, not overlapping."""
+        words = words_of(text)
+        found, at = [], 0
+        while at < len(words):
+            mention = self._longest_at(text, words, at) or self._typo_at(text, words, at)
+            if mention is None:
+                at += 1
+                continue
+            found.append(mention)
+            while at < len(words) and words[at][1] < mention.end:
+                at += 1
+        return found
+
+    def _longest_at(self, text: str, words: list[tuple[str, int, int]], at: int) -> Mention | None:
+        if words[at][0] not in self._first:
+            return None
+        for size in range(min(self._longest, len(words) - at), 0, -1):
+            id_ = self._ids.get(tuple(w for w, _, _ in words[at : at + size]))
+            if id_ is not None:
+                start, end = words[at][1], words[at + size - 1][2]
+                return Mention(id_, text[start:end], start, end)
+        return None
+
+    def _typo_at(self, text: str, words: list[tuple[str, int, int]], at: int) -> Mention | None:
+        word, start, end = words[at]
+        if len(word) < _SHORTEST_TYPO or word in self._ordinary or word in self._first:
+            return None
+        from rapidfuzz import fuzz, process
+
+        near = [t for t in self._typo_targets if t[0] == word[0]]
+        best = process.extractOne(word, near, scorer=fuzz.ratio, score_cutoff=_CLOSE_ENOUGH)
+        return Mention(self._ids[(best[0],)], text[start:end], start, end, exact=False) if best else None
+
+
+def _plural(word: str) -> str:
+    if word.endswith(("s", "x", "ch", "sh")):
+        return word + "es"
+    if word.endswith("y") and word[-2:-1] not in "aeiou":
+        return word[:-1] + "ies"
+    return word + "s"

@@ -1,0 +1,135 @@
+"""Does the rule base make sense as a whole? Every fault as `file:line field: message`, all in one run.
+
+Not here: the shape of single entries (build.py refuses those while loading).
+Calculator names and arguments are passed in, since kb knows nothing of answers.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from kb.entries import KINDS, PROBLEM_SORTS, SEEN, STEP_ORDER, Calculation, Rule
+from kb.load import Knowledge
+
+_PLACEHOLDER = re.compile(r"\{(\w+)\}")
+_OUTPUTS = {"value", "unit"}
+SPOKEN_WORDS = (70, 160)
+FEWEST_EXAMPLES = 8
+
+
+def check(knowledge: Knowledge, calculators: Mapping[str, set[str]] | None = None) -> list[str]:
+    """Every fault in the rule base. `calculators` maps a calculator's name to the names of its arguments."""
+    found: list[str] = []
+    for part in (_sources, _plants, _problems, _hand_offs):
+        found += part(knowledge)
+    for rule in knowledge.rules.values():
+        found += _rule(rule, knowledge)
+        for figure in rule.figures:
+            found += _figure(rule, figure, knowledge, calculators)
+    return found
+
+
+def _unknown(where: str, field: str, ids: Any, known: Mapping[str, Any]) -> Iterator[str]:
+    for name in (ids,) if isinstance(ids, str) else ids:
+        if name not in known:
+            yield f"{where} {field}: {name!r} is not an entry"
+
+
+def _sources(k: Knowledge) -> Iterator[str]:
+    for source in k.sources.values():
+        if source.seen not in SEEN:
+            yield f"{source.where} seen: {source.seen!r}; expected one of {', '.join(SEEN)}"
+        if source.seen == "read" and not source.address and not source.number:
+            yield f"{source.where} address: a source that was read needs its address or number"
+    for place in k.places.values():
+        yield from _unknown(place.where, "source", place.source, k.sources)
+        for name, normals in (("tmax_f", place.tmax_f), ("tmin_f", place.tmin_f), ("rain_in", place.rain_in)):
+            if len(normals) != 12:
+                yield f"{place.where} {name}: {len(normals)} values; expected 12, January first"
+    for caution in k.cautions.values():
+        yield from _unknown(caution.where, "source", caution.source, k.sources)
+
+
+def _plants(k: Knowledge) -> Iterator[str]:
+    named: dict[str, str] = {}
+    for plant in k.plants.values():
+        yield from _unknown(plant.where, "group", plant.group, k.groups)
+        yield from _unknown(plant.where, "sources", plant.sources, k.sources)
+        for alias in {plant.common.lower(), *(a.lower() for a in plant.aliases)}:
+            if named.setdefault(alias, plant.id) != plant.id:
+                yield f"{plant.where} aliases: {alias!r} is also a name of {named[alias]!r}"
+
+
+def _problems(k: Knowledge) -> Iterator[str]:
+    for problem in k.problems.values():
+        yield from _unknown(problem.where, "plants", problem.plants, k.plants)
+        yield from _unknown(problem.where, "groups", problem.groups, k.groups)
+        yield from _unknown(problem.where, "sources", problem.sources, k.sources)
+        if problem.sort not in PROBLEM_SORTS:
+            yield f"{problem.where} sort: {problem.sort!r}; expected one of {', '.join(PROBLEM_SORTS)}"
+        for look in problem.look_alikes:
+            yield from _unknown(problem.where, "look_alikes.problem", look.problem or (), k.problems)
+            yield from _unknown(problem.where, "look_alikes.source", look.source, k.sources)
+
+
+def _hand_offs(k: Knowledge) -> Iterator[str]:
+    for hand_off in k.hand_offs.values():
+        yield from _unknown(hand_off.where, "source", hand_off.source, k.sources)
+        for sign in hand_off.signs:
+            try:
+                re.compile(sign)
+            except re.error as fault:
+                yield f"{hand_off.where} signs: {sign!r} is not a regular expression ({fault})"
+
+
+def _rule(rule: Rule, k: Knowledge) -> Iterator[str]:
+    yield from _unknown(rule.where, "problem", rule.problem, k.problems)
+    yield from _unknown(rule.where, "plants", rule.plants, k.plants)
+    yield from _unknown(rule.where, "groups", rule.groups, k.groups)
+    yield from _unknown(rule.where, "cautions", rule.cautions, k.cautions)
+    yield from _unknown(rule.where, "hand_off", rule.hand_off or (), k.hand_offs)
+    yield from _unknown(rule.where, "kinds", rule.kinds, dict.fromkeys(KINDS))
+    for part in (rule.what, *rule.do, *rule.avoid):
+        yield from _unknown(rule.where, "source", part.source, k.sources)
+        if part.step not in STEP_ORDER:
+            yield f"{rule.where} step: {part.step!r}; expected one of {', '.join(STEP_ORDER)}"
+    steps = [STEP_ORDER.index(s.step) for s in rule.do if s.step in STEP_ORDER]
+    if steps != sorted(steps):
+        yield f"{rule.where} do: steps are out of order; give them as {', '.join(STEP_ORDER)}"
+    if any(s.step == "chemical" for s in rule.do) and "label-is-law" not in rule.cautions:
+        yield f"{rule.where} cautions: a chemical step needs the label-is-law caution"
+    for window in rule.windows:
+        yield from _unknown(rule.where, "windows.source", window.source, k.sources)
+        forms = (window.months, window.dates, window.frost, window.degree_days, window.soil_temp_f, window.dormant)
+        if sum(map(bool, forms)) != 1:
+            yield f"{rule.where} windows: {window.action!r} needs exactly one of months, dates, frost, degree_days, soil_temp_f, dormant"
+    words = len(rule.spoken.split())
+    if not SPOKEN_WORDS[0] <= words <= SPOKEN_WORDS[1]:
+        yield f"{rule.where} spoken: {words} words; expected {SPOKEN_WORDS[0]} to {SPOKEN_WORDS[1]}"
+    if len(rule.examples) < FEWEST_EXAMPLES:
+        yield f"{rule.where} examples: {len(rule.examples)}; expected at least {FEWEST_EXAMPLES}"
+
+
+def _figure(rule: Rule, figure: Calculation, k: Knowledge, calculators: Mapping[str, set[str]] | None) -> Iterator[str]:
+    field = f"figures.{figure.id}"
+    earlier = {f.id for f in rule.figures[: rule.figures.index(figure)]}
+    for name, given in figure.inputs.items():
+        if given.value is not None and not given.source:
+            yield f"{rule.where} {field}.{name}: a value needs a source"
+        yield from _unknown(rule.where, f"{field}.{name}.source", given.source or (), k.sources)
+        if given.figure and given.figure.split(".")[0] not in earlier:
+            yield f"{rule.where} {field}.{name}: {given.figure!r} is not an earlier figure of this rule"
+        if given.default is not None and not given.default_words:
+            yield f"{rule.where} {field}.{name}: a default needs default_words, so that the draft can say it aloud"
+    if calculators is None:
+        return
+    if figure.calculator not in calculators:
+        yield f"{rule.where} {field}.calculator: {figure.calculator!r} is not a calculator"
+        return
+    yield from (
+        f"{rule.where} {field}.{name}: {figure.calculator} has no such input"
+        for name in figure.inputs
+        if name not in calculators[figure.calculator]
+    )

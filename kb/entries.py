@@ -1,0 +1,213 @@
+"""The entries of the rule base as frozen dataclasses: what a horticulturist writes in YAML, typed.
+
+Not here: reading the files (load.py), checking sense across entries (check.py), turning windows into dates (schedule.py).
+A field's comment is its help text; `schema.py` turns these classes into the published JSON Schema.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+KINDS = (
+    "diagnosis",
+    "how-to",
+    "rate",
+    "timing",
+    "plant choice",
+    "identification",
+    "safety",
+    "hand-off",
+    "not-a-question",
+)
+STEP_ORDER = ("first", "cultural", "mechanical", "biological", "chemical")
+PROBLEM_SORTS = ("insect", "mite", "disease", "disorder", "injury", "weed", "animal", "soil", "task")
+SEEN = ("read", "from memory", "common practice")
+
+
+@dataclass(frozen=True)
+class Source:
+    """A publication. `seen` says whether the numbers were read in it."""
+
+    id: str
+    publisher: str
+    title: str
+    seen: str  # read | from memory | common practice
+    number: str = ""
+    year: int | None = None
+    address: str = ""
+    where: str = ""  # file:line, filled by the loader
+
+
+@dataclass(frozen=True)
+class Caution:
+    """A shared warning; `order` 0 comes first (people), higher later."""
+
+    id: str
+    text: str
+    order: int = 5
+    source: str = "common-practice"
+    where: str = ""
+
+
+@dataclass(frozen=True)
+class HandOff:
+    """Somebody else who must answer, and the words that say so. `urgent` ones are emergencies."""
+
+    id: str
+    who: str
+    text: str
+    urgent: bool = False
+    signs: tuple[str, ...] = ()  # regular expressions on the letter's lower-case text; any one is enough
+    source: str = "common-practice"
+    where: str = ""
+
+
+@dataclass(frozen=True)
+class Plant:
+    """A plant, or (with `generic`) a whole group when the writer does not say which."""
+
+    id: str
+    common: str
+    group: str
+    aliases: tuple[str, ...] = ()  # regional names, plurals, misspellings people really write
+    botanical: str = ""
+    generic: bool = False
+    traits: dict[str, Any] = field(default_factory=dict)
+    sources: tuple[str, ...] = ()
+    where: str = ""
+
+
+@dataclass(frozen=True)
+class LookAlike:
+    """What else it could be, and the sign that decides."""
+
+    name: str
+    sign: str
+    problem: str = ""
+    source: str = "common-practice"
+
+
+@dataclass(frozen=True)
+class Problem:
+    """A trouble or a task. `phrases` are what people write without knowing its name."""
+
+    id: str
+    name: str
+    sort: str
+    synonyms: tuple[str, ...] = ()
+    phrases: tuple[str, ...] = ()
+    look_alikes: tuple[LookAlike, ...] = ()
+    plants: tuple[str, ...] = ()
+    groups: tuple[str, ...] = ()
+    months: tuple[int, ...] = ()  # when it shows, northern hemisphere
+    sources: tuple[str, ...] = ()
+    where: str = ""
+
+
+@dataclass(frozen=True)
+class Window:
+    """When an action is right. Exactly one of the `by` forms is given; schedule.py turns it into dates at a place."""
+
+    action: str  # "spray the trunk", "sow peas": reads well after "the time to"
+    months: tuple[int, ...] = ()
+    dates: tuple[str, ...] = ()  # ("03-15", "04-30")
+    frost: dict[str, Any] = field(default_factory=dict)  # {of: last|first, from_days: -14, to_days: 0, probability: 50}
+    degree_days: dict[str, Any] = field(default_factory=dict)  # {base_f: 50, low: 245, high: 440, start: "01-01"}
+    soil_temp_f: dict[str, Any] = field(default_factory=dict)  # {low: 50, high: 55, trend: rising|falling}
+    dormant: bool = False  # leaf fall to bud break
+    too_late: str = ""  # what to say when it has just closed
+    source: str | tuple[str, ...] = "from-memory"
+    locator: str = ""
+
+
+@dataclass(frozen=True)
+class Say:
+    """One sentence or two of advice, and where it comes from. `step` places it in the integrated order."""
+
+    say: str
+    source: str | tuple[str, ...]
+    step: str = "first"
+    locator: str = ""
+
+
+@dataclass(frozen=True)
+class Input:
+    """Where a calculator argument comes from: the first present of reading, trait, place, figure, value; else default."""
+
+    reading: str = ""  # a measurement's name, see reading/amounts.py
+    trait: str = ""
+    place: str = ""
+    figure: str = ""  # "root-zone" (its value) or "root-zone.holes" (one of its `also`)
+    value: float | str | None = None  # a dose: one line with its source
+    unit: str = ""
+    source: str | tuple[str, ...] = ""
+    locator: str = ""
+    default: float | str | None = None
+    default_words: str = ""  # how the draft says the assumption aloud: "a tree with a 30-foot crown"
+
+
+@dataclass(frozen=True)
+class Calculation:
+    """A calculator to run for this rule, and the sentence that carries its result."""
+
+    id: str
+    calculator: str
+    inputs: dict[str, Input]
+    say: str  # may use {value} {unit}, any input by its name, any of the figure's `also`
+    needs: tuple[str, ...] = ()  # readings without which it is not run at all
+
+
+@dataclass(frozen=True)
+class Ask:
+    """A fact to ask the writer for, needless when `unless` (a measurement, or plant, place, photo) is known."""
+
+    question: str
+    unless: str = ""
+
+
+@dataclass(frozen=True)
+class Rule:
+    """Curated answer logic for plants x problem x window."""
+
+    id: str
+    title: str
+    problem: str
+    kinds: tuple[str, ...]
+    what: Say
+    do: tuple[Say, ...]
+    avoid: tuple[Say, ...]
+    spoken: str
+    examples: tuple[str, ...]
+    reviewed: str
+    plants: tuple[str, ...] = ()
+    groups: tuple[str, ...] = ()
+    windows: tuple[Window, ...] = ()
+    figures: tuple[Calculation, ...] = ()
+    ask: tuple[Ask, ...] = ()
+    cautions: tuple[str, ...] = ()
+    hand_off: str = ""
+    where: str = ""
+
+
+@dataclass(frozen=True)
+class Place:
+    """A place with the climate numbers windows need. Temperatures in F, rain in inches, freeze dates as "MM-DD"."""
+
+    id: str
+    name: str
+    state: str
+    lat: float
+    lon: float
+    zone: str
+    elevation_ft: float
+    last_freeze: dict[int, str]  # probability percent of a later 32 F freeze -> date
+    first_freeze: dict[int, str]  # probability percent of an earlier 32 F freeze -> date
+    tmax_f: tuple[float, ...]  # monthly normals, January first
+    tmin_f: tuple[float, ...]
+    rain_in: tuple[float, ...]
+    country: str = "US"
+    soil_texture: str = "loam"
+    source: str | tuple[str, ...] = "from-memory"
+    note: str = ""
+    where: str = ""
