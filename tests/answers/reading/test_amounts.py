@@ -1,0 +1,72 @@
+"""Amounts as people write them, each tied to what it measures."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from answers.reading.amounts import measurements, number
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("my lawn is bout 40 x 60", {"length_ft": 40, "width_ft": 60, "area_sqft": 2400}),
+        ("a 10' x 20' bed", {"area_sqft": 200}),
+        ("4 1/2 m by 3 m", {"length_ft": 14.76, "width_ft": 9.84}),
+        ("half an acre of grass", {"area_sqft": 21780}),
+        ("quarter acre lot", {"area_sqft": 10890}),
+        ("we have an acre", {"area_sqft": 43560}),
+        ("5,000 sq ft", {"area_sqft": 5000}),
+        ("200 square metres", {"area_sqft": 2152.8}),
+        ("a 6 inch trunk", {"trunk_diameter_in": 6}),
+        ("the trunk is 8 inches thick", {"trunk_diameter_in": 8}),
+        ('oak is 14" diameter', {"trunk_diameter_in": 14}),
+        ("trunk is about 50 inches around", {"trunk_diameter_in": 50 / math.pi}),
+        ("crown maybe 30 feet across", {"crown_spread_ft": 30}),
+        ("maybe 40 or 50 feet tall", {"height_ft": 45}),
+        ("the soil test said ph 5.4", {"soil_ph": 5.4}),
+        ("pH came back 7.8, want to get the pH down to 5.5", {"soil_ph": 7.8, "target_ph": 5.5}),
+        ("soil pH: 6.1", {"soil_ph": 6.1}),
+        ("a bag of 10-10-10", {"n_percent": 10, "p_percent": 10, "k_percent": 10}),
+        ("a 2 gal sprayer", {"tank_gal": 2}),
+        ("label says 2 tbsp per gallon", {"label_rate": 2, "label_rate_unit": "tbsp/gal"}),
+        ("3 inches of mulch", {"depth_in": 3}),
+        ("a 30% slope", {"slope_percent": 30}),
+        ("planted 3 years ago", {"age_years": 3}),
+        ("18 inches apart", {"spacing_in": 18}),
+        ("got down to 27 degrees", {"temperature_f": 27}),
+    ],
+)
+def test_an_amount_is_read_and_tied_to_what_it_measures(text, expected):
+    """Units are turned into ours, unsaid units are feet, a range gives its middle."""
+    found = measurements(text)
+    for name, value in expected.items():
+        got = found[name].value
+        assert got == value if isinstance(value, str) else got == pytest.approx(value, rel=0.001)
+
+
+@pytest.mark.parametrize("text", ["on 5-10-24 I sprayed", "call 555-0142", "no numbers here", "my 3 children", ""])
+def test_other_numbers_are_left_alone(text):
+    """Dates, phone numbers and head counts are not measurements."""
+    assert measurements(text) == {}
+
+
+@pytest.mark.parametrize(("text", "about"), [("bout 40 x 60", True), ("40 x 60", False), ("40 or 50 ft tall", True)])
+def test_hedges_are_remembered(text, about):
+    """A guess is marked as one, so that the draft can say so."""
+    assert all(m.about is about for m in measurements(text).values())
+
+
+@given(st.floats(0.1, 9999, allow_nan=False).map(lambda v: round(v, 2)))
+def test_a_written_number_comes_back(value):
+    """Plain and comma-marked numbers read as written."""
+    assert number(f"{value:,}") == pytest.approx(value)
+
+
+@given(st.text(max_size=300))
+def test_no_text_breaks_the_parser(text):
+    """Any text gives finite positive values or none."""
+    for m in measurements(text).values():
+        assert isinstance(m.value, str) or (m.value > 0 and math.isfinite(m.value))

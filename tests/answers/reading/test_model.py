@@ -1,0 +1,61 @@
+"""The text model at work against scikit-learn's own vectorisers and classifier (the outside check)."""
+
+import pytest
+
+from answers.reading import model
+from answers.reading.train import fit
+
+PAIRS = [
+    ("orange spots on the leaves of my tree", "rust"),
+    ("leaves have rusty orange dots underneath", "rust"),
+    ("white powder over the leaves", "mildew"),
+    ("looks like flour on the lilac leaves", "mildew"),
+    ("how much lime for my lawn", "lime"),
+    ("soil test says it needs lime, how many pounds", "lime"),
+]
+TEXTS = ["orange dots, and a white powder!", "LIME for lawn?", "", "x", "nothing alike 12345", "ünïcode leaves"]
+
+
+@pytest.mark.parametrize("text", TEXTS)
+def test_grams_are_scikit_learns(text):
+    """Our two analysers give the very features scikit-learn counted."""
+    from sklearn.feature_extraction.text import TfidfVectorizer
+
+    words = TfidfVectorizer(ngram_range=(1, 2)).build_analyzer()
+    chars = TfidfVectorizer(analyzer="char_wb", ngram_range=(3, 5)).build_analyzer()
+    assert sorted(model.word_grams(text)) == sorted(words(text))
+    assert sorted(model.char_grams(text)) == sorted(chars(text))
+
+
+def test_scores_are_scikit_learns():
+    """The numpy score of a text equals the decision function of an equal pipeline."""
+    from sklearn.feature_extraction.text import TfidfVectorizer
+    from sklearn.linear_model import LogisticRegression
+    from sklearn.pipeline import make_pipeline, make_union
+
+    texts, labels = zip(*PAIRS, strict=True)
+    pipeline = make_pipeline(
+        make_union(
+            TfidfVectorizer(ngram_range=(1, 2), sublinear_tf=True),
+            TfidfVectorizer(analyzer="char_wb", ngram_range=(3, 5), sublinear_tf=True, min_df=2),
+        ),
+        LogisticRegression(C=12.0, max_iter=400, class_weight="balanced"),
+    ).fit(texts, labels)
+    ours = fit(PAIRS)
+    for text in TEXTS:
+        expected = dict(zip(pipeline.classes_, pipeline.decision_function([text])[0], strict=True))
+        assert ours.logits(text) == pytest.approx(expected, abs=1e-4)
+
+
+def test_a_kept_model_comes_back_and_a_stale_one_does_not(tmp_path):
+    """The file round-trips; another rule base's file, or a damaged one, is not used."""
+    path = tmp_path / "m.npz"
+    kept = fit(PAIRS)
+    model.save(path, "abc", {"problem": kept})
+    back = model.load(path, "abc")
+    assert back is not None
+    assert back["problem"].logits("orange dots") == pytest.approx(kept.logits("orange dots"))
+    assert model.load(path, "other") is None
+    path.write_bytes(b"not a model")
+    assert model.load(path, "abc") is None
+    assert model.load(tmp_path / "none.npz", "abc") is None

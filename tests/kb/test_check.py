@@ -1,0 +1,57 @@
+"""The shipped rule base makes sense, and the check finds each sort of fault when it is planted."""
+
+import dataclasses
+
+import pytest
+from answers.calculators.catalogue import catalogue
+
+from kb.check import check
+from kb.entries import Input
+from kb.load import load
+
+
+@pytest.fixture(scope="module")
+def knowledge():
+    return load()
+
+
+@pytest.fixture(scope="module")
+def calculators():
+    return {name: {i.name for i in entry.inputs} for name, entry in catalogue().items()}
+
+
+def test_the_shipped_rule_base_has_no_faults(knowledge, calculators):
+    """What ships passes its own check, calculator names and inputs included."""
+    assert check(knowledge, calculators) == []
+
+
+@pytest.mark.parametrize(
+    ("change", "fault"),
+    [
+        ({"problem": "no-such-problem"}, "problem: 'no-such-problem' is not an entry"),
+        ({"plants": ("no-such-plant",)}, "plants: 'no-such-plant' is not an entry"),
+        ({"cautions": ("no-such-caution",)}, "cautions: 'no-such-caution' is not an entry"),
+        ({"spoken": "Too short."}, "spoken: 2 words"),
+        ({"examples": ("one",)}, "examples: 1; expected at least"),
+        ({"kinds": ("gossip",)}, "kinds: 'gossip' is not an entry"),
+    ],
+)
+def test_a_planted_fault_in_a_rule_is_found(knowledge, change, fault):
+    """Each check can fail: a fault put into a sound rule is reported."""
+    rule = dataclasses.replace(next(iter(knowledge.rules.values())), **change)
+    broken = dataclasses.replace(knowledge, rules={rule.id: rule})
+    assert any(fault in line for line in check(broken))
+
+
+def test_a_value_without_a_source_is_found(knowledge, calculators):
+    """A dose that names no publication is a fault."""
+    rule = next(r for r in knowledge.rules.values() if r.figures)
+    figure = rule.figures[0]
+    bare = dataclasses.replace(figure, inputs={**figure.inputs, "area_sqft": Input(value=1.0)})
+    broken = dataclasses.replace(knowledge, rules={rule.id: dataclasses.replace(rule, figures=(bare,))})
+    assert any("a value needs a source" in line for line in check(broken, calculators))
+
+
+def test_every_source_says_how_it_was_seen(knowledge):
+    """No publication is cited without saying whether it was read."""
+    assert {s.seen for s in knowledge.sources.values()} <= {"read", "from memory", "common practice"}
