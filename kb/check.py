@@ -104,7 +104,7 @@ def _rule(rule: Rule, k: Knowledge) -> Iterator[str]:
         yield from _unknown(rule.where, "windows.source", window.source, k.sources)
         forms = (window.months, window.dates, window.frost, window.degree_days, window.soil_temp_f, window.dormant)
         if sum(map(bool, forms)) != 1:
-            yield f"{rule.where} windows: {window.action!r} needs exactly one of months, dates, frost, degree_days, soil_temp_f, dormant"
+            yield f"{rule.where} windows: {window.action!r} needs exactly one of the fields that say when"
     words = len(rule.spoken.split())
     if not SPOKEN_WORDS[0] <= words <= SPOKEN_WORDS[1]:
         yield f"{rule.where} spoken: {words} words; expected {SPOKEN_WORDS[0]} to {SPOKEN_WORDS[1]}"

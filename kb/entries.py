@@ -1,6 +1,6 @@
 """The entries of the rule base as frozen dataclasses: what a horticulturist writes in YAML, typed.
 
-Not here: reading the files (load.py), checking sense across entries (check.py), turning windows into dates (schedule.py).
+Not here: reading the files (load.py), sense across entries (check.py), windows into dates (schedule.py).
 A field's comment is its help text; `schema.py` turns these classes into the published JSON Schema.
 """
 
@@ -133,7 +133,7 @@ class Say:
 
 @dataclass(frozen=True)
 class Input:
-    """Where a calculator argument comes from: the first present of reading, trait, place, figure, value; else default."""
+    """Where an argument comes from: the first present of reading, trait, place, figure, value; else the default."""
 
     reading: str = ""  # a measurement's name, see reading/amounts.py
     trait: str = ""

@@ -18,7 +18,7 @@ from kb.entries import Caution, HandOff, Place, Plant, Problem, Rule, Source
 from kb.errors import EntryError
 from kb.yaml_lines import LineDict, read_yaml
 
-_ENTRIES: dict[str, type] = {
+ENTRIES: dict[str, type] = {
     "sources": Source,
     "cautions": Caution,
     "hand_offs": HandOff,
@@ -72,10 +72,10 @@ def load(folder: Traversable | None = None) -> Knowledge:
     root = folder or files("kb")
     problems: list[str] = []
     digest = hashlib.sha256()
-    tables: dict[str, dict[str, Any]] = {name: {} for name in _ENTRIES}
+    tables: dict[str, dict[str, Any]] = {name: {} for name in ENTRIES}
     for table, name, text in _documents(root):
         digest.update(name.encode() + text.encode())
-        _add_entries(tables[table], _ENTRIES[table], text, name, problems)
+        _add_entries(tables[table], ENTRIES[table], text, name, problems)
     groups = _read(root, "groups.yaml", digest, problems) or {}
     others = _read(root, "other_letters.yaml", digest, problems) or []
     kinds = _read(root, "kind_letters.yaml", digest, problems) or {}
@@ -92,7 +92,7 @@ def load(folder: Traversable | None = None) -> Knowledge:
 
 def _documents(root: Traversable) -> Iterator[tuple[str, str, str]]:
     """(table, file name, text) of every file that holds entries, in a fixed order."""
-    for table in _ENTRIES:
+    for table in ENTRIES:
         single = root / f"{table}.yaml"
         if single.is_file():
             yield table, f"{table}.yaml", single.read_text("utf-8")

@@ -21,7 +21,7 @@ class Match:
 
 
 def occurs_on(problem: str, plant: str, knowledge: Knowledge) -> float:
-    """How well a problem suits a plant: 1 named for it, 0.8 for its group, 0.6 for a wider or narrower group, else 0."""
+    """How well a problem suits a plant: 1 when named for it, less for its group or a wider one, else 0."""
     entry = knowledge.plants[plant]
     lineage = knowledge.lineage(entry.group)
     best = 0.0
