@@ -9,8 +9,6 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from kb.schedule import Dates, schedule
-
 from answers.calculators import catalogue
 from answers.drafts.compose import Timing, cite, compose, missing
 from answers.drafts.draft import Draft
@@ -22,6 +20,7 @@ from answers.reading.reading import Reading
 from kb.entries import Place, Rule
 from kb.load import Knowledge, load
 from kb.match import matches
+from kb.schedule import Dates, schedule
 
 
 @dataclass(frozen=True)

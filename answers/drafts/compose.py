@@ -11,8 +11,6 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from kb.schedule import Dates
-
 from answers.drafts.draft import Draft, Passage
 from answers.drafts.inputs import Inputs, Worked
 from answers.drafts.spoken import SHORTEST, count_words
@@ -20,6 +18,7 @@ from answers.letters.letter import Question
 from answers.reading.reading import Reading
 from kb.entries import Ask, Rule, Say, Source
 from kb.load import Knowledge
+from kb.schedule import Dates
 
 LONGEST = 300  # words in an e-mail before its sources
 PHOTO = "a sharp photo of the whole plant and one of the trouble close up, in daylight;"

@@ -1,0 +1,90 @@
+"""Who wrote, and which strings of a letter must never be spoken or published.
+
+Not here: finding the place with climate numbers (reading/places.py).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from answers.letters.letter import Writer
+
+_CODES = "AL AK AZ AR CA CO CT DE FL GA HI ID IL IN IA KS KY LA ME MD MA MI MN MS MO MT NE NV NH NJ NM NY NC ND OH OK"
+_CODES += " OR PA RI SC SD TN TX UT VT VA WA WV WI WY"
+_FULL = (
+    "Alabama Alaska Arizona Arkansas California Colorado Connecticut Delaware Florida Georgia Hawaii Idaho Illinois "
+    "Indiana Iowa Kansas Kentucky Louisiana Maine Maryland Massachusetts Michigan Minnesota Mississippi Missouri "
+    "Montana Nebraska Nevada New_Hampshire New_Jersey New_Mexico New_York North_Carolina North_Dakota Ohio Oklahoma "
+    "Oregon Pennsylvania Rhode_Island South_Carolina South_Dakota Tennessee Texas Utah Vermont Virginia Washington "
+    "West_Virginia Wisconsin Wyoming"
+)
+_STATES = dict(zip(_CODES.split(), _FULL.split(), strict=True))
+_BY_NAME = {name.replace("_", " ").lower(): code for code, name in _STATES.items()}
+_STATE = "|".join([*_STATES, *(n.replace("_", " ") for n in sorted(_STATES.values(), key=len, reverse=True))])
+_TOWN = (
+    rf"(?P<town>[A-Z][a-z'.]+(?: [A-Z][a-z'.]+){{0,2}}),? (?P<state>{_STATE})\b\.?(?:,? (?P<zip>\d{{5}})(?:-\d{{4}})?)?"
+)
+_TOWN_STATE = re.compile(_TOWN)
+_ZIP = re.compile(r"\b(?:zip(?: ?code)?:? )(\d{5})\b", re.I)
+EMAIL = re.compile(r"[\w.+-]+@[\w-]+(?:\.[\w-]+)+")
+PHONE = re.compile(r"(?<![\d-])(?:\+?1[ .-]?)?(?:\(\d{3}\) ?|\d{3}[ .-])?\d{3}[ .-]\d{4}(?![\d-])")
+STREET = re.compile(
+    r"\b\d{1,6} (?:[NSEW]\.? )?(?:[A-Z][\w']+ ){1,3}"
+    r"(?:St|Street|Ave|Avenue|Rd|Road|Dr|Drive|Ln|Lane|Ct|Court|Blvd|Way|Pl|Place|Hwy|Trail|Circle|Cir)\b\.?"
+)
+_TITLES = {"mr", "mrs", "ms", "miss", "dr", "rev", "prof", "the", "sir", "madam"}
+_NOT_NAMES = {"family", "garden", "gardener", "home", "info", "mail", "contact", "office", "unknown", "anonymous"}
+
+
+def writer_of(
+    name: str, address: str = "", text: str = "", town: str = "", state: str = "", zip_code: str = ""
+) -> Writer:
+    """The writer from a display name or address, with town, state and ZIP from their own fields, else from the text."""
+    name = " ".join(EMAIL.sub("", name).replace('"', "").split())
+    place = _TOWN_STATE.search(town) or _TOWN_STATE.search(text)
+    if place and (not town or _TOWN_STATE.search(town)):
+        town, state = place["town"].split(". ")[-1], state or place["state"]
+        zip_code = zip_code or place["zip"] or ""
+    spelt = _ZIP.search(text)
+    phone, street, mail = PHONE.search(text), STREET.search(text), EMAIL.search(address)
+    return Writer(
+        full_name=name,
+        first_name=first_name(name),
+        town=town.strip(" ,"),
+        state=_BY_NAME.get(state.lower(), state.upper()[:2]),
+        zip_code=zip_code or (spelt[1] if spelt else ""),
+        email=mail.group() if mail else "",
+        phone=phone.group() if phone else "",
+        street=street.group() if street else "",
+    )
+
+
+def first_name(name: str) -> str:
+    """The name to greet by: "Jane" of "Doe, Jane", "Mrs. Jane Doe", "JANE DOE"; "" when there is none."""
+    if "," in name:
+        name = name.split(",", 1)[1]
+    words = [w.strip(".()") for w in name.split()]
+    words = [w for w in words if w and w.lower() not in _TITLES]
+    if not words or not re.fullmatch(r"[^\W\d_]{2,}(?:[-'][^\W\d_]+)*", words[0]) or words[0].lower() in _NOT_NAMES:
+        return ""
+    if words[-1].lower() in _NOT_NAMES:
+        return ""
+    return words[0].capitalize() if words[0].isupper() or words[0].islower() else words[0]
+
+
+def private_strings(writer: Writer, text: str) -> tuple[str, ...]:
+    """Surname, street, phone numbers and e-mail addresses, as they stand in the letter."""
+    found: list[str] = []
+    for pattern in (EMAIL, PHONE, STREET):
+        found += [m.group() for m in pattern.finditer(text)]
+    found += [writer.email, writer.phone, writer.street]
+    found += [w for w in re.findall(r"[^\W\d_]+", writer.full_name) if len(w) > 2 and w.lower() not in _TITLES]
+    return tuple(dict.fromkeys(s for s in found if s and s.lower() != writer.first_name.lower()))
+
+
+def public_text(text: str, private: Iterable[str]) -> str:
+    """`text` with every private string blotted out."""
+    for string in sorted(private, key=len, reverse=True):
+        text = re.sub(rf"(?<!\w){re.escape(string)}(?!\w)", "[private]", text, flags=re.I)
+    return text
