@@ -13,7 +13,7 @@ from answers.calculators import catalogue
 from answers.drafts.compose import Timing, cite, compose, missing
 from answers.drafts.draft import Draft
 from answers.drafts.inputs import Inputs, work
-from answers.letters.letter import Question
+from answers.letters.letter import Letter, Question
 from answers.reading.places import nearest
 from answers.reading.read import Reader
 from answers.reading.reading import Reading
@@ -88,6 +88,12 @@ class Engine:
         inputs = work(rule, reading.amounts(), plant, at, catalogue.run) if rule else Inputs()
         draft = compose(question, reading, rule, timings, inputs, k)
         return Answer(question, reading, rule, timings, inputs, draft, _urgency(reading, timings), k)
+
+    def nothing_asked(self, letter: Letter) -> Answer:
+        """The answer to a letter that asks nothing: an auto-reply, newsletter, duplicate or bare photo."""
+        question = Question(letter.id, 1, f"{letter.subject}\n{letter.body}".strip(), letter.sent, letter.writer)
+        reading = Reading("not-a-question", None, None, (), 0.0, decided=False)
+        return Answer(question, reading, None, (), Inputs(), Draft("", "", ""), "any time", self.knowledge)
 
     def _place_of(self, question: Question) -> Place | None:
         writer = question.writer

@@ -29,6 +29,7 @@ class Dates:
     state: str  # open | opens later | closed | none here
     days: int
     words: str
+    next_opens: date | None = None  # the opening after today, whether or not the window is open now
 
 
 def schedule(window: Window, place: Place, today: date) -> Dates:
@@ -43,20 +44,22 @@ def schedule(window: Window, place: Place, today: date) -> Dates:
     spans = [s for s in spans if s[1] >= s[0]]
     if not spans:
         return Dates(None, None, "none here", 999, f"there is no such time at {place.name}")
+    later = next((s for s in spans if s[0] > today), None)
+    after = later[0] if later else None
     for opens, closes in spans:
         if opens <= today <= closes:
-            return Dates(opens, closes, "open", (closes - today).days, f"open now, until about {_day(closes, today)}")
-    later = next((s for s in spans if s[0] > today), None)
+            words = f"open now, until about {_day(closes, today)}"
+            return Dates(opens, closes, "open", (closes - today).days, words, after)
     past = [s for s in spans if s[1] < today]
-    if past and (today - past[-1][1]).days <= 60:
+    if past and (today - past[-1][1]).days < 60:
         again = f"; opens again about {_day(later[0], today)}" if later else ""
         words = f"closed about {_day(past[-1][1], today)}{again}"
-        return Dates(past[-1][0], past[-1][1], "closed", (today - past[-1][1]).days, words)
+        return Dates(past[-1][0], past[-1][1], "closed", (today - past[-1][1]).days, words, after)
     if later is None:
         return Dates(None, None, "none here", 999, f"there is no such time at {place.name}")
     days = (later[0] - today).days
     words = f"opens about {_day(later[0], today)}, in {_ago(days)}, and closes about {_day(later[1], today)}"
-    return Dates(later[0], later[1], "opens later", days, words)
+    return Dates(later[0], later[1], "opens later", days, words, after)
 
 
 def frost_date(place: Place, which: str, probability: int, year: int) -> date:
@@ -69,7 +72,8 @@ def frost_date(place: Place, which: str, probability: int, year: int) -> date:
     if probability not in table:
         raise PlaceError(f"{place.name}: no date for the {which} freeze at {probability} percent")
     month, day = map(int, table[probability].split("-"))
-    return date(year, month, day)
+    late = which == "first" and month < 7  # a first freeze in January belongs to the winter begun the year before
+    return date(year + 1 if late else year, month, day)
 
 
 def _span(window: Window, place: Place, year: int) -> Days | None:
@@ -104,7 +108,10 @@ def _frost(window: dict[str, Any], place: Place, year: int) -> Days | None:
 
 
 def _degree_days(window: dict[str, Any], place: Place, year: int) -> Days | None:
-    """Summed on the normals by single sine. Normals hide warm spells, so real seasons often run a few days earlier."""
+    """Summed on the normals by single sine, so that cool spring days with warm afternoons count.
+
+    A mean of many years hides the warm spells of each, which would add to the sum: normals undercount in spring.
+    """
     start = _month_day(str(window.get("start", "01-01")), year)
     total, opens = 0.0, None
     normals = daily_normals(place)
@@ -130,6 +137,7 @@ def _sine_degree_days(tmax: float, tmin: float, base: float) -> float:
 
 
 def _soil(window: dict[str, Any], place: Place, year: int) -> Days | None:
+    """Soil at four inches taken as the mean air temperature of the last seven days' normals (from memory)."""
     low, high = float(window["low"]), float(window["high"])
     rising = window.get("trend", "rising") == "rising"
     return _first_run(place, year, rising, lambda soil: low <= soil <= high)

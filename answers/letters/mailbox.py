@@ -24,7 +24,8 @@ from answers.letters.privacy import private_strings, writer_of
 DEEPEST = 30  # nested parts that are still looked into
 MOST_PARTS = 200
 _AUTO_SUBJECT = re.compile(
-    r"^(?:auto(?:matic)?[ -]?(?:reply|response)|out of (?:the )?office|abwesenheit|réponse automatique|respuesta automática)",
+    r"^(?:auto(?:matic)?[ -]?(?:reply|response)|out of (?:the )?office"
+    r"|abwesenheit|réponse automatique|respuesta automática)",
     re.I,
 )
 

@@ -1,0 +1,163 @@
+"""The `trug` command: the one place where an error becomes a line and an exit code.
+
+Exit codes: 0 done; 1 a fault in the rule base or nothing found; 2 bad input; 3 the store cannot be used.
+Not here: the work of each command (one module each); each imports what it needs when it runs.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+app = typer.Typer(
+    name="trug",
+    help="Read the public's gardening letters and draft sourced, measured answers for a person to edit and clear.",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+)
+kb_app = typer.Typer(help="Look after the rule base.", no_args_is_help=True, rich_markup_mode=None)
+app.add_typer(kb_app, name="kb")
+
+StoreOption = Annotated[Path, typer.Option("--store", envvar="TRUG_STORE", help="The store file.")]
+Files = Annotated[list[Path], typer.Argument(help="mbox, .eml, CSV, JSON Lines or call notes.")]
+Today = Annotated[str, typer.Option(help="The day to answer for, as YYYY-MM-DD (default: today).")]
+PlaceOption = Annotated[str, typer.Option("--place", help="Answer for this place id, whatever the letter says.")]
+Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
+Id = Annotated[str, typer.Argument(help="A question's id, as `trug sort` lists it.")]
+STORE = Path("trug.db")
+
+
+def main() -> None:
+    """Run the command; every error of ours is one line on standard error."""
+    from kb.errors import StoreError, TrugError
+
+    try:
+        app()
+    except StoreError as error:
+        _fail(str(error), 3)
+    except TrugError as error:
+        _fail(str(error), 2)
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(0)
+    except OSError as error:
+        _fail(f"{error.filename or 'file'}: {error.strerror or error}", 2)
+
+
+def _fail(message: str, code: int) -> None:
+    print(f"trug: {message}", file=sys.stderr)
+    sys.exit(code)
+
+
+@app.command()
+def answer(
+    files: Files,
+    format: Annotated[str, typer.Option(help="jsonl: one object a line for each question.")] = "jsonl",
+    today: Today = "",
+    place: PlaceOption = "",
+) -> None:
+    """Answer every question in FILES at once, without a store."""
+    from answers.cli import answer as command
+
+    command.answer(files, format, today, place)
+
+
+@app.command()
+def intake(files: Files, store: StoreOption = STORE) -> None:
+    """Take letters into the store. Running it twice adds nothing twice."""
+    from answers.cli import desk
+
+    desk.intake(files, store)
+
+
+@app.command()
+def draft(store: StoreOption = STORE, today: Today = "", place: PlaceOption = "") -> None:
+    """Draft an answer to every question that has none yet."""
+    from answers.cli import desk
+
+    desk.draft(store, today, place)
+
+
+@app.command()
+def sort(store: StoreOption = STORE, as_json: Json = False) -> None:
+    """List the drafted questions, the most urgent first."""
+    from answers.cli import desk
+
+    desk.sort(store, as_json)
+
+
+@app.command()
+def show(question: Id, store: StoreOption = STORE, as_json: Json = False) -> None:
+    """Show one question with its reading and drafts."""
+    from answers.cli import desk
+
+    desk.show(question, store, as_json)
+
+
+@app.command()
+def edit(
+    question: Id,
+    part: Annotated[str, typer.Option(help="email, cue_card or phone.")] = "email",
+    store: StoreOption = STORE,
+) -> None:
+    """Edit one text of a draft in $EDITOR."""
+    from answers.cli import desk
+
+    desk.edit(question, part, store)
+
+
+@app.command()
+def clear(
+    question: Id,
+    by: Annotated[str, typer.Option(help="Who has read it and clears it.")],
+    store: StoreOption = STORE,
+) -> None:
+    """Clear a draft: a named person has read it and stands by it."""
+    from answers.cli import desk
+
+    desk.clear(question, by, store)
+
+
+@app.command()
+def export(store: StoreOption = STORE, everything: Annotated[bool, typer.Option("--all")] = False) -> None:
+    """Print the cleared answers as JSON Lines (with --all, every draft with its state)."""
+    from answers.cli import desk
+
+    desk.export(store, everything)
+
+
+@app.command()
+def calc(
+    name: Annotated[str, typer.Argument(help="A calculator; without one they are listed.")] = "",
+    inputs: Annotated[
+        list[str] | None, typer.Argument(help="key=value, with the units you like: area_sqft=1/2acre.")
+    ] = None,
+    steps: Annotated[bool, typer.Option("--steps", help="Show the working.")] = False,
+    as_json: Json = False,
+) -> None:
+    """Run a calculator, explain one, or list them."""
+    from answers.cli import calc as command
+
+    command.calc(name, inputs or [], steps, as_json)
+
+
+@kb_app.command("check")
+def kb_check() -> None:
+    """Check the rule base; every fault as file:line field: message."""
+    from answers.cli import knowledge
+
+    knowledge.check()
+
+
+@app.command()
+def demo(today: Today = "") -> None:
+    """Sort and draft the demonstration letters, and show what a week looks like."""
+    from answers.cli import demo as command
+
+    command.demo(today)

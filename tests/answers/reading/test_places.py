@@ -1,0 +1,61 @@
+"""Places found in letters, and the station nearest to them.
+
+Not here: the stations' climate numbers.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from answers.reading.places import find_place, miles_between, nearest
+from kb.entries import Place
+
+
+def _place(name: str, state: str, lat: float, lon: float) -> Place:
+    return Place(name.lower(), name, state, lat, lon, "6a", 0, {}, {}, (50,) * 12, (40,) * 12, (3,) * 12)
+
+
+PLACES = [_place("Lansing", "MI", 42.73, -84.55), _place("Minneapolis", "MN", 44.98, -93.27)]
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("I live in Elmford, WI and", ("Elmford", "WI", "")),
+        ("Lansing MI 48910", ("Lansing", "MI", "48910")),
+        ("We garden in Michigan.", ("", "MI", "")),
+        ("Is it ok to prune in May or June? Tell me, hi!", ("", "", "")),
+        ("Please tell Joan OK, and Tell ME soon", ("", "", "")),
+        ("From Portland, OR with love", ("Portland", "OR", "")),
+        ("my zip is 49855", ("", "", "49855")),
+    ],
+)
+def test_find_place(text: str, expected: tuple[str, str, str]) -> None:
+    """A place is read where one is given, and small words are not states."""
+    assert find_place(text) == expected
+
+
+@pytest.mark.parametrize(
+    ("where", "name", "how"),
+    [
+        ({"town": "lansing"}, "Lansing", "named"),
+        ({"zip_code": "48910"}, "Lansing", "48910"),
+        ({"town": "Nosuchtown", "state": "MN"}, "Minneapolis", "middle of MN"),
+    ],
+)
+def test_nearest(where: dict[str, str], name: str, how: str) -> None:
+    """The nearest station is found by name, ZIP code or state, and says how."""
+    found = nearest(PLACES, **where)
+    assert found is not None
+    assert found.place.name == name
+    assert how in found.how
+
+
+def test_nothing_known() -> None:
+    """Without a place there is no match."""
+    assert nearest(PLACES) is None
+
+
+def test_a_quarter_of_the_globe() -> None:
+    """From equator to pole is a quarter of a circle of mean radius 3958.8 miles."""
+    assert miles_between(0, 0, 90, 0) == pytest.approx(6218.5, abs=1)

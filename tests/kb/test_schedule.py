@@ -1,0 +1,76 @@
+"""Windows turned into dates at places, checked on hand-worked days.
+
+Not here: the rules that carry the windows.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from kb.entries import Place, Window
+from kb.errors import PlaceError, RangeError
+from kb.schedule import daily_normals, frost_date, schedule
+
+HERE = Place(
+    "here", "Here", "MI", 42.7, -84.5, "6a", 860, {50: "05-09"}, {50: "10-05"},
+    (31, 34, 45, 58, 70, 79, 83, 81, 74, 61, 47, 36), (16, 17, 26, 36, 47, 57, 61, 59, 51, 41, 31, 22), (3,) * 12,
+)  # fmt: skip
+FLAT = replace(HERE, name="Flat", tmax_f=(70.0,) * 12, tmin_f=(50.0,) * 12, last_freeze={}, first_freeze={})
+
+
+@pytest.mark.parametrize(
+    ("window", "today", "state", "opens", "closes", "days"),
+    [
+        (Window("x", months=(11, 12, 1, 2)), date(2026, 1, 10), "open", date(2025, 11, 1), date(2026, 2, 28), 49),
+        (Window("x", months=(4, 5)), date(2026, 3, 25), "opens later", date(2026, 4, 1), date(2026, 5, 31), 7),
+        (Window("x", dates=("03-15", "04-30")), date(2026, 5, 10), "closed", date(2026, 3, 15), date(2026, 4, 30), 10),
+        (Window("x", dates=("12-20", "01-10")), date(2026, 1, 1), "open", date(2025, 12, 20), date(2026, 1, 10), 9),
+        (
+            Window("x", frost={"of": "last", "from_days": -14, "to_days": 0, "probability": 50}),
+            date(2026, 4, 20), "opens later", date(2026, 4, 25), date(2026, 5, 9), 5,
+        ),
+    ],
+)  # fmt: skip
+def test_dates(window: Window, today: date, state: str, opens: date, closes: date, days: int) -> None:
+    """Each form of window gives the days a person would count on a calendar."""
+    found = schedule(window, HERE, today)
+    assert (found.state, found.opens, found.closes, found.days) == (state, opens, closes, days)
+    assert found.next_opens is not None
+    assert found.next_opens > today
+
+
+@pytest.mark.parametrize(("low", "high", "opens", "closes"), [(100, 200, date(2026, 1, 10), date(2026, 1, 20))])
+def test_degree_days_on_a_flat_year(low: float, high: float, opens: date, closes: date) -> None:
+    """At a steady 70 over 50, ten degree days above 50 gather each day."""
+    found = schedule(Window("x", degree_days={"base_f": 50, "low": low, "high": high}), FLAT, date(2026, 1, 12))
+    assert (found.opens, found.closes) == (opens, closes)
+
+
+@pytest.mark.parametrize("window", [Window("x", dormant=True), Window("x", frost={"from_days": 0, "to_days": 9})])
+def test_no_such_time(window: Window) -> None:
+    """A warm place without freezes has no dormant or frost window, and the words say so."""
+    found = schedule(window, FLAT, date(2026, 1, 1))
+    assert found.opens is None
+    assert "no such time" in found.words
+
+
+def test_refusals() -> None:
+    """The southern hemisphere and a missing freeze probability are refused."""
+    with pytest.raises(RangeError):
+        schedule(Window("x", months=(4,)), replace(HERE, lat=-33.0), date(2026, 1, 1))
+    with pytest.raises(PlaceError):
+        frost_date(FLAT, "last", 50, 2026)
+
+
+def test_daily_normals_pass_through_mid_month() -> None:
+    """The daily curve meets the monthly normal in mid-July."""
+    assert daily_normals(HERE)[196] == pytest.approx((83, 61), abs=0.2)
+    assert len(daily_normals(HERE)) == 365
+
+
+def test_a_january_first_freeze_follows_the_year() -> None:
+    """A first freeze dated in January falls in the winter that the year's autumn leads to."""
+    assert frost_date(replace(FLAT, first_freeze={50: "01-05"}), "first", 50, 2026) == date(2027, 1, 5)
