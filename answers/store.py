@@ -81,9 +81,9 @@ class Store:
                 "private": json.dumps(letter.private),
                 "notes": json.dumps(letter.notes),
             }
-            self.db["letters"].insert(row)
-            self.db["attachments"].insert_all({"letter_id": letter.id, **asdict(a)} for a in letter.attachments)
-            self.db["questions"].insert_all(
+            self.db.table("letters").insert(row)
+            self.db.table("attachments").insert_all({"letter_id": letter.id, **asdict(a)} for a in letter.attachments)
+            self.db.table("questions").insert_all(
                 {
                     "id": f"{q.letter_id}#{q.part}",
                     "letter_id": q.letter_id,
@@ -130,7 +130,7 @@ class Store:
         if state != "drafted":
             return
         row = {"question_id": question_id, "worked": json.dumps(worked), "state": "drafted", **worked["draft"]}
-        self._write(lambda: self.db["answers"].insert(row, pk="question_id", replace=True))
+        self._write(lambda: self.db.table("answers").insert(row, pk="question_id", replace=True))
 
     def rows(self, question_id: str = "") -> list[dict[str, Any]]:
         """Stored answers with their letters, all or of one question; `worked` as an object."""
@@ -155,12 +155,14 @@ class Store:
     def edit(self, question_id: str, part: str, text: str) -> None:
         """Replace one text of a draft (email, cue_card or phone); a cleared one goes back to edited."""
         self.one(question_id)
-        self._write(lambda: self.db["answers"].update(question_id, {part: text, "state": "edited", "cleared_by": None}))
+        self._write(
+            lambda: self.db.table("answers").update(question_id, {part: text, "state": "edited", "cleared_by": None})
+        )
 
     def clear(self, question_id: str, by: str) -> None:
         """Mark a draft as cleared by a named person."""
         self.one(question_id)
-        self._write(lambda: self.db["answers"].update(question_id, {"state": "cleared", "cleared_by": by}))
+        self._write(lambda: self.db.table("answers").update(question_id, {"state": "cleared", "cleared_by": by}))
 
     def counts(self) -> dict[str, int]:
         """How many letters of each sort."""

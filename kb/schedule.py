@@ -148,6 +148,7 @@ def _first_run(place: Place, year: int, rising: bool, right: Callable[[float], b
     means = [(high + low) / 2 for high, low in daily_normals(place)]
     soil = [sum(means[(i - j) % 365] for j in range(_SOIL_LAG_DAYS)) / _SOIL_LAG_DAYS for i in range(365)]
     coldest, hottest = soil.index(min(soil)), soil.index(max(soil))
+    coldest -= 365 if coldest > hottest else 0  # the coldest day may fall in the December before
     first, last = (coldest, hottest) if rising else (hottest, coldest + 365)
     run = [i for i in range(first, last + 1) if right(soil[i % 365])]
     if not run:

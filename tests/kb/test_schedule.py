@@ -74,3 +74,11 @@ def test_daily_normals_pass_through_mid_month() -> None:
 def test_a_january_first_freeze_follows_the_year() -> None:
     """A first freeze dated in January falls in the winter that the year's autumn leads to."""
     assert frost_date(replace(FLAT, first_freeze={50: "01-05"}), "first", 50, 2026) == date(2027, 1, 5)
+
+
+def test_soil_warms_where_december_is_coldest() -> None:
+    """A place whose coldest day falls in December still has a spring in which its soil warms."""
+    mild = replace(HERE, tmax_f=(48, 51, 56, 61, 68, 74, 82, 82, 76, 64, 53, 46), tmin_f=(38,) * 12)
+    found = schedule(Window("x", soil_temp_f={"low": 50, "high": 55}), mild, date(2026, 2, 1))
+    assert found.opens is not None
+    assert 3 <= found.opens.month <= 5
