@@ -177,7 +177,7 @@ class Rule:
     what: Say
     do: tuple[Say, ...]
     avoid: tuple[Say, ...]
-    spoken: str
+    spoken: str  # for air; a lower-case start carries on from the writer's name ("Ann in Elmford" + "has a tree ...")
     examples: tuple[str, ...]
     reviewed: str
     plants: tuple[str, ...] = ()

@@ -63,9 +63,9 @@ def answer(
     place: PlaceOption = "",
 ) -> None:
     """Answer every question in FILES at once, without a store."""
-    from answers.cli import answer as command
+    from answers.cli import one_shot
 
-    command.answer(files, format, today, place)
+    one_shot.answer(files, format, today, place)
 
 
 @app.command()
@@ -142,9 +142,9 @@ def calc(
     as_json: Json = False,
 ) -> None:
     """Run a calculator, explain one, or list them."""
-    from answers.cli import calc as command
+    from answers.cli import figures
 
-    command.calc(name, inputs or [], steps, as_json)
+    figures.calc(name, inputs or [], steps, as_json)
 
 
 @kb_app.command("check")
@@ -158,6 +158,6 @@ def kb_check() -> None:
 @app.command()
 def demo(today: Today = "") -> None:
     """Sort and draft the demonstration letters, and show what a week looks like."""
-    from answers.cli import demo as command
+    from answers.cli import demonstration
 
-    command.demo(today)
+    demonstration.demo(today)

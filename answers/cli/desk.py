@@ -17,7 +17,7 @@ from typing import Any, TypeVar
 
 import typer
 
-from answers.cli.answer import day, place_named
+from answers.cli.one_shot import day, place_named
 from answers.store import Store
 from kb.errors import TrugError
 

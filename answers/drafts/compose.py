@@ -21,6 +21,7 @@ from kb.load import Knowledge
 from kb.schedule import Dates
 
 LONGEST = 300  # words in an e-mail before its sources
+WORTH_NAMING = 0.15  # probability from which an undecided draft names a candidate
 PHOTO = "a sharp photo of the whole plant and one of the trouble close up, in daylight;"
 
 
@@ -79,6 +80,8 @@ def compose(
 
 def cite(source: Source) -> str:
     """A source as one line: publisher, title, number, year."""
+    if source.seen != "read":
+        return f"{source.title[:1].upper()}{source.title[1:]}"
     number = f", {source.number}" if source.number else ""
     year = f" ({source.year})" if source.year else ""
     return f"{source.publisher}: {source.title}{number}{year}"
@@ -124,11 +127,12 @@ def _undecided(question: Question, reading: Reading, k: Knowledge) -> list[Passa
     made, seen = [], set()
     for candidate in reading.candidates[:3]:
         problem = k.problems[candidate.problem or ""]
-        if problem.id in seen or candidate.probability < 0.1:
+        if problem.id in seen or candidate.probability < WORTH_NAMING:
             continue
         seen.add(problem.id)
-        signs = "; ".join(f"{look.name}: {look.sign}" for look in problem.look_alikes[:1])
-        made.append(Passage("look-alike", f"{problem.name}" + (f" (and not {signs})" if signs else ""), problem.id))
+        look = problem.look_alikes[0] if problem.look_alikes else None
+        apart = f"; {look.name} is told from it by this: {look.sign}" if look else ""
+        made.append(Passage("look-alike", f"{problem.name}{apart}", problem.id))
     if reading.plant is None:
         made.append(Passage("ask", "the name of the plant, or what it looks like;", "reading"))
     if not question.has_photo:

@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterator
 from datetime import date
 from email import message_from_bytes, policy
+from email.errors import HeaderParseError
 from email.header import decode_header, make_header
 from email.message import Message
 from email.utils import parseaddr, parsedate_to_datetime
@@ -65,7 +66,7 @@ def _letter(message: Message, raw: bytes, source: str) -> Letter:
     subject = clean(_header(message, "Subject")).replace("\n", " ")
     name, address = parseaddr(_header(message, "From"))
     writer = writer_of(clean(name), address, whole)
-    follows = (message.get("In-Reply-To") or (message.get("References") or "").split(" ")[-1]).strip(" <>\r\n")
+    follows = ([*(_header(message, "In-Reply-To") or _header(message, "References")).split()] or [""])[-1].strip("<>")
     attachments = keep(files)
     return Letter(
         id=clean(str(message.get("Message-ID") or "")).strip("<> \n") or _own_id(raw),
@@ -101,6 +102,8 @@ def _parts(message: Message, notes: list[str]) -> tuple[list[str], list[str], li
         data = part.get_payload(decode=True)
         data = data if isinstance(data, bytes) else str(payload or "").encode("utf-8", "replace")
         kind, name = part.get_content_type(), part.get_filename()
+        if kind.startswith("multipart/"):  # parts promised, none marked off: the words are still there
+            kind = "text/plain"
         if kind in ("text/plain", "text/html") and not name:
             (html if kind == "text/html" else plain).append(_decode(data, part.get_content_charset(), notes))
         elif data:
@@ -112,7 +115,7 @@ def _decode(data: bytes, charset: str | None, notes: list[str]) -> str:
     """Text from bytes by the charset they claim, else by the best guess."""
     try:
         return data.decode(charset or "utf-8")
-    except (LookupError, UnicodeDecodeError):
+    except (LookupError, ValueError):  # unknown, wrong or unspeakable charset
         from charset_normalizer import from_bytes
 
         best = from_bytes(data[:200_000]).best()
@@ -127,7 +130,7 @@ def _header(message: Message, name: str) -> str:
         return ""
     try:
         return str(make_header(decode_header(str(value))))
-    except (LookupError, UnicodeError, ValueError):
+    except (LookupError, ValueError, HeaderParseError):
         return str(value)
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 from answers.letters.letter import Letter
 from answers.letters.tables import HEADINGS, letter_from_row
 
-_RULE = re.compile(r"^\s*(?:[-=*_]\s*){3,}$", re.M)
+_RULE = re.compile(r"^\s*(?:[-=*_]\s*){3,}$|\n\s*\n(?=(?:caller|name):)", re.M | re.I)
 _FIELD = re.compile(r"^([A-Za-z][A-Za-z -]{0,20}):\s*(.*)$")
 
 

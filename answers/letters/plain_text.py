@@ -14,6 +14,7 @@ _ESCAPES = re.compile(r"\x1b(?:\[[0-?]*[ -/]*[@-~]|\][^\x07\x1b]*(?:\x07|\x1b\\)
 _HIDDEN = re.compile(
     r"display\s*:\s*none|visibility\s*:\s*hidden|font-size\s*:\s*0(?![.\d]*[1-9])|opacity\s*:\s*0(?![.\d]*[1-9])", re.I
 )
+_WHITE = re.compile(r"(?<![-\w])color\s*:\s*(?:white|#fff(?:fff)?|rgb\(255, ?255, ?255\))\s*(?:;|$|!)", re.I)
 _DISCLAIMER = re.compile(
     r"\n\s*(?:(?:confidentiality|disclaimer|legal) (?:notice|statement)|this (?:e-?mail|message|communication)[^.\n]{0,60}"
     r"(?:confidential|intended (?:only|solely)|privileged)|sent from my |get outlook for |virus-free\.).*",
@@ -33,7 +34,10 @@ def html_to_text(html: str) -> str:
         soup = BeautifulSoup(html[: 10 * LONGEST], "lxml")
     for tag in soup(["script", "style", "head", "title", "noscript", "template", "iframe", "object", "img", "svg"]):
         tag.decompose()
+    coloured = soup.find(style=re.compile("background", re.I)) or soup.find(bgcolor=True)
     hidden = [t for t in soup.find_all(True) if t.has_attr("hidden") or _HIDDEN.search(str(t.get("style") or ""))]
+    if not coloured:  # white words on white paper
+        hidden += list(soup.find_all(style=_WHITE))
     for tag in hidden:
         tag.decompose()
     try:

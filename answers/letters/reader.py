@@ -44,8 +44,15 @@ def read_letters(paths: Iterable[Path]) -> Iterator[Letter]:
 
 def fingerprint(letter: Letter) -> str:
     """The same for the same words from the same writer, however they were wrapped."""
-    words = re.sub(r"\W+", " ", f"{letter.writer.email or letter.writer.full_name} {letter.body}".lower()).strip()
-    return hashlib.sha256(words.encode()).hexdigest()[:24]
+    words = re.sub(
+        r"\W+", " ", f"{letter.writer.email or letter.writer.full_name} {letter.subject} {letter.body}".lower()
+    ).strip()
+    return hashlib.sha256(words.encode("utf-8", "replace")).hexdigest()[:24]
+
+
+def _begins_mbox(path: Path) -> bool:
+    with path.open("rb") as file:
+        return file.read(5) == b"From "
 
 
 def _letters(path: Path) -> Iterator[Letter]:
@@ -54,7 +61,7 @@ def _letters(path: Path) -> Iterator[Letter]:
     if path.stat().st_size == 0:
         raise LetterError(str(path), "the file is empty")
     ending = path.suffix.lower()
-    if ending == ".mbox" or (ending not in ENDINGS and path.open("rb").read(5) == b"From "):
+    if ending == ".mbox" or (ending not in ENDINGS and _begins_mbox(path)):
         return read_mbox(path)
     if ending == ".eml":
         return iter((read_eml(path),))

@@ -6,6 +6,7 @@ Not here: mail (mailbox.py) or call notes (notes.py).
 from __future__ import annotations
 
 import csv
+import hashlib
 import io
 import json
 import re
@@ -23,6 +24,8 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "id": ("id", "letter id", "ref", "number", "entry"),
     "sent": ("sent", "date", "when", "timestamp", "received", "submitted", "date submitted", "day"),
     "name": ("name", "caller", "full name", "your name", "from", "writer", "viewer", "who"),
+    "first": ("first name", "first", "given name"),
+    "last": ("last name", "last", "surname"),
     "town": ("town", "city", "place", "location", "town or city", "where"),
     "state": ("state", "st", "province"),
     "zip": ("zip", "zip code", "zipcode", "postcode", "postal code"),
@@ -85,6 +88,8 @@ def read_jsonl(path: Path) -> Iterator[Letter]:
 def letter_from_row(values: Mapping[str, Any], own_id: str, where: str) -> Letter:
     """A letter from named values; what is missing is left empty."""
     given = {key: clean(str(value)) for key, value in values.items() if value is not None}
+    given.setdefault("name", f"{given.get('first', '')} {given.get('last', '')}".strip())
+    row = hashlib.sha256(json.dumps(given, sort_keys=True).encode()).hexdigest()[:12]  # same on every run
     body, subject = own_words(given.get("body", "")), given.get("subject", "").replace("\n", " ")
     writer = writer_of(
         given.get("name", ""),
@@ -96,7 +101,7 @@ def letter_from_row(values: Mapping[str, Any], own_id: str, where: str) -> Lette
     )
     sort = "letter" if body or len(subject.split()) >= 3 else "empty"
     return Letter(
-        id=given.get("id") or own_id,
+        id=given.get("id") or f"{own_id.rsplit(':', 1)[0]}:{row}",
         sent=read_date(given.get("sent", "")),
         subject=subject,
         body=body,

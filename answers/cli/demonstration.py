@@ -13,7 +13,7 @@ from typing import Any
 import typer
 
 from answers.answering import Answer, load_engine
-from answers.cli.answer import day, place_named
+from answers.cli.one_shot import day, place_named
 from answers.letters.reader import read_letters
 from answers.letters.split import questions
 from kb.errors import LetterError
