@@ -5,10 +5,10 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from answers.letters.reader import read_letters
-from answers.letters.split import questions
 
 from answers.answering import load_engine
+from answers.letters.reader import read_letters
+from answers.letters.split import questions
 
 DEMO = Path(__file__).parents[2] / "demo_questions"
 KEYS = [

@@ -3,8 +3,8 @@
 import dataclasses
 
 import pytest
-from answers.calculators.catalogue import catalogue
 
+from answers.calculators.catalogue import catalogue
 from kb.check import check
 from kb.entries import Input
 from kb.load import load
