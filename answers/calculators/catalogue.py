@@ -70,10 +70,11 @@ def run(name: str, given: Mapping[str, Any]) -> Figure:
     for key in given:
         if key not in arguments:
             raise TrugError(f"{key}: {name} has no such input; it takes {', '.join(arguments)}")
+    values = {key: _read(arguments[key], value) for key, value in given.items()}
     for key, argument in arguments.items():
         if argument.required and key not in given:
             raise RangeError(key, "nothing", f"a {argument.type}{' in ' + argument.unit if argument.unit else ''}")
-    return calculator.function(**{key: _read(arguments[key], value) for key, value in given.items()})
+    return calculator.function(**values)
 
 
 def _arguments(function: Callable[..., Figure]) -> tuple[Argument, ...]:

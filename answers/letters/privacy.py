@@ -33,8 +33,21 @@ STREET = re.compile(
     r"\b\d{1,6} (?:[NSEW]\.? )?(?:[A-Z][\w']+ ){1,3}"
     r"(?:St|Street|Ave|Avenue|Rd|Road|Dr|Drive|Ln|Lane|Ct|Court|Blvd|Way|Pl|Place|Hwy|Trail|Circle|Cir)\b\.?"
 )
-_TITLES = {"mr", "mrs", "ms", "miss", "dr", "rev", "prof", "the", "sir", "madam"}
-_NOT_NAMES = {"family", "garden", "gardener", "home", "info", "mail", "contact", "office", "unknown", "anonymous"}
+_TITLES = {"sister", "brother", "mr", "mrs", "ms", "miss", "dr", "rev", "prof", "the", "sir", "madam"}
+_NOT_NAMES = {
+    "no",
+    "none",
+    "family",
+    "garden",
+    "gardener",
+    "home",
+    "info",
+    "mail",
+    "contact",
+    "office",
+    "unknown",
+    "anonymous",
+}
 
 
 def writer_of(

@@ -17,6 +17,8 @@ from answers.reading.reading import Candidate, Mention, Reading
 from kb.load import Knowledge
 from kb.match import occurs_on
 
+IMPLIED = 0.1  # worth of the plant a problem says by itself, beside those named (a named host is worth 0.3 to 1)
+
 
 class Reader:
     """Reads questions against one rule base. Making one loads the fitted text model (or fits it, the first time)."""
@@ -111,8 +113,11 @@ class Reader:
             generic = self.knowledge.plants[mention.id].generic
             worth = (fit + 0.02) * (0.3 if generic else 1.0) * (1.0 if mention.exact else 0.7) / (1 + 0.25 * order)
             weight[mention.id] = weight.get(mention.id, 0.0) + worth
+        implied = self._implied_plant(problem)
         if not weight:
-            return [(self._implied_plant(problem), 1.0)]
+            return [(implied, 1.0)]
+        if implied is not None and self._has_hosts(problem):  # the plants named may be beside the point
+            weight[implied] = weight.get(implied, 0.0) + IMPLIED
         squared = {plant: w * w for plant, w in weight.items()}
         total = sum(squared.values())
         return [(plant, w / total) for plant, w in squared.items()]
