@@ -68,7 +68,10 @@ def compose(
         "hand_off": said("hand-off"),
         "look_alikes": said("look-alike"),
         "signature": signature,
-        "sources": [cite(knowledge.sources[s]) for s in _source_ids(passages)],
+        "sources": [
+            *(cite(knowledge.sources[s]) for s in _source_ids(passages)),
+            *dict.fromkeys(f"Arithmetic: {w.figure.source}" for w in inputs.worked if decided),
+        ],
     }
     return Draft(
         email=_render("email.txt.j2", frame),
