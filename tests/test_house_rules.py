@@ -31,12 +31,12 @@ def test_no_plant_or_problem_is_named_in_code():
         assert not strings & ids, path
 
 
-def test_help_loads_nothing_heavy():
+def test_help_loads_nothing_heavy(tmp_path):
     """`trug --help` must not pay for the libraries that reading a letter needs."""
     code = (
         "import sys; from answers.cli import app\n"
         "heavy = {'sklearn', 'numpy', 'scipy', 'sqlite_utils', 'jinja2', 'yaml', 'bs4', 'PIL'} & set(sys.modules)\n"
         "sys.exit(', '.join(sorted(heavy)) or 0)"
     )
-    run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
+    run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False, cwd=tmp_path)
     assert run.returncode == 0, run.stderr
