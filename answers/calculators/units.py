@@ -57,7 +57,7 @@ _SPELLINGS = {
     **dict.fromkeys(("°f", "f", "fahrenheit"), "F"),
     **dict.fromkeys(("°c", "c", "celsius"), "C"),
 }
-_NUMBER = r"(?:\d[\d,]*(?:\.\d+)?(?:[ -]\d+/\d+)?|\d+/\d+|\.\d+)"
+_NUMBER = r"(?:\d+/\d+|\d[\d,]*(?:\.\d+)?(?:[ -]\d+/\d+)?|\.\d+)"
 _BY = re.compile(rf"({_NUMBER})\s*([a-z'\"’”]*)\s*(?:x|×|by)\s*({_NUMBER})\s*([a-z'\"’” ]*)")
 _ONE = re.compile(rf"([+-]?{_NUMBER})\s*(.*)")
 

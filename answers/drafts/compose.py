@@ -116,6 +116,10 @@ def _passages(
     for step in rule.do:
         add("do", step)
     made += [Passage("figure", w.sentence, f"{rule.id}/{w.calculation.id}", _figure_sources(w)) for w in inputs.worked]
+    made += [
+        Passage("figure", f"I could not work the amount from these numbers ({reason}).", rule.id)
+        for reason in inputs.refused
+    ]
     for warning in rule.avoid:
         add("avoid", warning)
     if rule.hand_off and rule.hand_off not in reading.hand_offs:

@@ -1,0 +1,69 @@
+"""What holds for every calculator whatever the numbers: more area never needs less, and no NaN comes or goes."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from answers.calculators.catalogue import catalogue, run
+from kb.errors import RangeError, TrugError
+
+BY_AREA = {
+    "nutrient_product": {"rate_lb_per_1000sqft": 1, "n_percent": 20},
+    "lime_requirement": {"soil_ph": 5.5},
+    "sulfur_requirement": {"soil_ph": 6.5},
+    "lawn_watering": {},
+    "bulk_volume": {"depth_in": 3},
+    "plant_count": {"spacing_in": 12},
+}
+
+
+@pytest.mark.parametrize("name", BY_AREA)
+@given(area=st.floats(1, 400_000), more=st.floats(1, 400_000))
+def test_more_area_never_needs_less(name, area, more):
+    """The amount rises with the area."""
+    small = run(name, {**BY_AREA[name], "area_sqft": area})
+    large = run(name, {**BY_AREA[name], "area_sqft": area + more})
+    assert large.value >= small.value
+
+
+@pytest.mark.parametrize("name", [n for n in BY_AREA if n != "plant_count"])
+@given(area=st.floats(1, 100_000))
+def test_twice_the_area_needs_twice_as_much(name, area):
+    """These formulas are linear in the area (plants are whole, so their count is not)."""
+    once = run(name, {**BY_AREA[name], "area_sqft": area}).value
+    twice = run(name, {**BY_AREA[name], "area_sqft": 2 * area}).value
+    assert twice == pytest.approx(2 * once)
+
+
+@pytest.mark.parametrize("name", catalogue())
+@pytest.mark.parametrize("bad", [math.nan, math.inf, -math.inf, -1e12])
+def test_a_number_that_is_none_is_refused(name, bad):
+    """NaN, infinity and far-off values are refused in every input, naming the field."""
+    for argument in catalogue()[name].inputs:
+        if argument.type == "number":
+            given_all = {a.name: 1.0 for a in catalogue()[name].inputs if a.type == "number" and a.required}
+            with pytest.raises((RangeError, TrugError)):
+                run(name, {**given_all, argument.name: bad})
+
+
+@given(spread=st.floats(1, 150), multiple=st.floats(0.5, 3))
+def test_a_root_zone_is_its_circle(spread, multiple):
+    """Area = pi r squared, derived by hand."""
+    figure = run("tree_root_zone", {"crown_spread_ft": spread, "radius_multiple": multiple})
+    assert figure.value == pytest.approx(math.pi * (spread / 2 * multiple) ** 2)
+
+
+def test_sulfur_is_refused_on_calcareous_soil():
+    """Free lime outlasts any sulfur a gardener can spread."""
+    with pytest.raises(RangeError, match="free lime"):
+        run("sulfur_requirement", {"area_sqft": 100, "soil_ph": 7.2, "free_lime": "yes"})
+
+
+def test_a_tank_mix_never_assumes_a_rate_or_output():
+    """Without the label's rate, or the sprayer's output for a rate per area, there is no figure."""
+    with pytest.raises(RangeError, match="label_rate"):
+        run("tank_mix", {"tank_gal": 2})
+    with pytest.raises(RangeError, match="gal_per_1000sqft"):
+        run("tank_mix", {"label_rate": 3, "label_rate_unit": "pt/acre", "tank_gal": 2})
