@@ -1,0 +1,93 @@
+"""The store keeps each letter whole or not at all, and never harms what it holds."""
+
+import sqlite3
+
+import pytest
+
+from answers.letters.letter import Letter, Question, Writer
+from answers.store import Store
+from kb.errors import StoreError
+
+WORKED = {"draft": {"email": "Dear Ann,", "cue_card": "Ann asks", "phone": "ASK"}}
+
+
+def letter(number, **changes):
+    given = {"sent": None, "subject": "s", "body": f"body {number}", "writer": Writer(first_name="Ann")}
+    return Letter(**{"id": f"l{number}", "fingerprint": f"f{number}", **given, **changes})
+
+
+def asked(number):
+    return [Question(f"l{number}", 1, f"body {number}", None)]
+
+
+@pytest.fixture
+def store(tmp_path):
+    with Store(tmp_path / "trug.db") as opened:
+        yield opened
+
+
+def test_a_letter_is_added_once_by_id_and_by_words(store):
+    """The same id, or the same words under another id, adds nothing."""
+    assert store.add(letter(1), asked(1))
+    assert not store.add(letter(1), asked(1))
+    assert not store.add(letter(2, fingerprint="f1"), asked(2))
+    assert store.counts() == {"letter": 1}
+
+
+def test_a_letter_that_fails_half_way_leaves_nothing(store):
+    """Its row is undone when its questions cannot be written: a killed run loses and doubles nothing."""
+    broken = [Question("l1", 1, "x", None), Question("l1", 1, "the same id again", None)]
+    with pytest.raises(StoreError):
+        store.add(letter(1), broken)
+    assert store.counts() == {}
+    assert store.add(letter(1), asked(1))
+
+
+def test_an_edited_or_cleared_draft_is_not_overwritten(store):
+    """Drafting again leaves a person's words alone; editing a cleared draft takes the clearance back."""
+    store.add(letter(1), asked(1))
+    store.save_draft("l1#1", WORKED)
+    store.edit("l1#1", "email", "Dear Ann, by hand")
+    store.save_draft("l1#1", WORKED)
+    assert store.one("l1#1")["email"] == "Dear Ann, by hand"
+    store.clear("l1#1", "Bea")
+    assert store.one("l1#1")["state"] == "cleared"
+    store.edit("l1#1", "email", "changed")
+    assert (store.one("l1#1")["state"], store.one("l1#1")["cleared_by"]) == ("edited", None)
+
+
+def test_waiting_questions_are_those_without_a_draft(store):
+    """Drafting goes on where it stopped."""
+    for number in (1, 2):
+        store.add(letter(number), asked(number))
+    store.save_draft("l1#1", WORKED)
+    assert [id_ for id_, _ in store.waiting()] == ["l2#1"]
+
+
+def test_a_full_disk_is_reported_and_harms_nothing(store):
+    """When SQLite cannot grow the file, the letter is refused whole and the rest stays."""
+    store.add(letter(1), asked(1))
+    pages = store.db.execute("pragma page_count").fetchone()[0]
+    store.db.execute(f"pragma max_page_count = {pages}")
+    with pytest.raises(StoreError, match="full"):
+        store.add(letter(2, body="x" * 500_000), asked(2))
+    assert store.counts() == {"letter": 1}
+
+
+def test_a_database_of_something_else_is_left_alone(tmp_path):
+    """Its tables are not touched."""
+    path = tmp_path / "other.db"
+    with sqlite3.connect(path) as other:
+        other.execute("create table recipes (name text)")
+    other.close()
+    with pytest.raises(StoreError, match="something else"):
+        Store(path)
+    check = sqlite3.connect(path)
+    assert check.execute("select name from sqlite_master").fetchall() == [("recipes",)]
+    check.close()
+
+
+def test_a_folder_that_is_not_there_is_one_clear_error(tmp_path):
+    """The path is named."""
+    with pytest.raises(StoreError, match="none"):
+        Store(tmp_path / "none" / "trug.db")
