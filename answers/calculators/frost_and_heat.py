@@ -67,6 +67,8 @@ def frost_relative_date(*, frost_date: date, days: float) -> Figure:
     Source: The Morning Call, garden column on seed starting (2021), weeks counted back.
     """
     within("days", days, -365, 365, "days")
+    if not isinstance(frost_date, date) or not 1900 <= frost_date.year <= 2200:
+        raise RangeError("frost_date", frost_date, "a date in the years 1900 to 2200")
     found = frost_date + timedelta(days=round(days))
     side = "before" if days < 0 else "after"
     return Figure(

@@ -62,9 +62,12 @@ def tank_mix(
         also["tbsp"] = convert(product, amount_unit, "tbsp")
     if area_sqft is not None:
         area = within("area_sqft", area_sqft, 1, 10_000_000, "sq ft")
-        if out is not None:
-            also["tanks"] = area / 1000 * out / tank
-            also["total"] = float(also["tanks"]) * product
+        if out is None:
+            raise RangeError(
+                "gal_per_1000sqft", "nothing", "the sprayer's output, to know how many tanks the area takes"
+            )
+        also["tanks"] = area / 1000 * out / tank
+        also["total"] = area / 1000 * out / tank * product
     inputs = {"label_rate": rate, "label_rate_unit": unit, "tank_gal": tank, "area_sqft": area_sqft}
     return Figure(
         "tank_mix",

@@ -34,14 +34,15 @@ def tree_root_zone(
         20.170.100 (1 ft of radius an inch of trunk).
     """
     multiple = within("radius_multiple", radius_multiple, 0.5, 3)
+    if trunk_diameter_in is not None:
+        trunk_diameter_in = within("trunk_diameter_in", trunk_diameter_in, 0.5, 120, "in")
     if crown_spread_ft is not None:
         spread = within("crown_spread_ft", crown_spread_ft, 1, 150, "ft")
         radius = spread / 2 * multiple
         how = f"radius = {pencil(spread)} ft / 2 x {pencil(multiple)} = {pencil(radius)} ft"
     elif trunk_diameter_in is not None:
-        trunk = within("trunk_diameter_in", trunk_diameter_in, 0.5, 120, "in")
-        radius = trunk * multiple
-        how = f"radius = {pencil(trunk)} in x 1 ft per inch x {pencil(multiple)} = {pencil(radius)} ft"
+        radius = trunk_diameter_in * multiple
+        how = f"radius = {pencil(trunk_diameter_in)} in x 1 ft per inch x {pencil(multiple)} = {pencil(radius)} ft"
     else:
         raise RangeError("crown_spread_ft", "nothing", "the crown spread or the trunk diameter")
     gross = math.pi * radius**2

@@ -57,7 +57,8 @@ _SPELLINGS = {
     **dict.fromkeys(("°f", "f", "fahrenheit"), "F"),
     **dict.fromkeys(("°c", "c", "celsius"), "C"),
 }
-_NUMBER = r"(?:\d+/\d+|\d[\d,]*(?:\.\d+)?(?:[ -]\d+/\d+)?|\.\d+)"
+_NUMBER = r"(?:\d{1,6}/\d{1,6}|(?:\d{1,3}(?:,\d{3})+|\d{1,12})(?:[ -]\d{1,6}/\d{1,6}|\.\d+)?|\.\d+)"
+_FEET_INCHES = re.compile(rf"({_NUMBER})\s*(?:ft|feet|foot|'|’)\s*({_NUMBER})\s*(?:in|inch|inches|\"|”)")
 _BY = re.compile(rf"({_NUMBER})\s*([a-z'\"’”]*)\s*(?:x|×|by)\s*({_NUMBER})\s*([a-z'\"’” ]*)")
 _ONE = re.compile(rf"([+-]?{_NUMBER})\s*(.*)")
 
@@ -93,6 +94,8 @@ def parse_quantity(text: str, to_unit: str, field: str = "value") -> float:
     Raises:
         UnitError: naming `field`, the text and what was expected.
     """
+    if to_unit not in UNITS:
+        raise UnitError("unit", to_unit, "one of " + ", ".join(UNITS))
     plain = text.strip().lower()
     expected = f"a number, or a number with a unit of {UNITS[to_unit][0]} ({to_unit})"
     by = _BY.fullmatch(plain)
@@ -104,6 +107,9 @@ def parse_quantity(text: str, to_unit: str, field: str = "value") -> float:
         if first and second and UNITS[first][0] == UNITS[second][0] == "length":
             sides = convert(_number(by[1]), first, "ft") * convert(_number(by[3]), second, "ft")
             return convert(sides, "sqft", to_unit)
+    both = _FEET_INCHES.fullmatch(plain)
+    if both and UNITS[to_unit][0] == "length":
+        return convert(_number(both[1]) + _number(both[2]) / 12, "ft", to_unit)
     one = _ONE.fullmatch(plain)
     if one is None:
         raise UnitError(field, text, expected)

@@ -69,6 +69,7 @@ def test_a_factor_is_pints(unit):
         ("20 C", "F", 68),
         ("-5", "F", -5),
         ("1 pint", "floz", 16),
+        ("5 ft 6 in", "ft", 5.5),
     ],
 )
 def test_a_quantity_is_read_as_written(text, unit, value):
@@ -76,7 +77,7 @@ def test_a_quantity_is_read_as_written(text, unit, value):
     assert parse_quantity(text, unit) == pytest.approx(value, rel=1e-4)
 
 
-@pytest.mark.parametrize("text", ["5 furlongs", "ten", "", "5 lb", "x", "1/0"])
+@pytest.mark.parametrize("text", ["5 furlongs", "ten", "", "5 lb", "x", "1/0", "12,34", "1,2,3", "2.5 1/2", "9" * 400])
 def test_what_cannot_be_read_is_refused(text):
     """An unknown unit, another quantity, no number or a division by zero: an error, never a guess."""
     with pytest.raises(UnitError):
