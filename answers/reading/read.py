@@ -48,9 +48,11 @@ class Reader:
         masked = self.mask(text)
         chances = self._problem_chances(masked, plants, named, phrases)
         candidates = self._candidates(chances, plants)
-        best = candidates[0] if candidates else Candidate(None, None, 0.0)
         offs = hand_offs(text, self.knowledge)
         emergency = any(self.knowledge.hand_offs[o].urgent for o in offs)
+        if emergency:  # who to call comes first, and nothing is guessed about the garden
+            candidates = []
+        best = candidates[0] if candidates else Candidate(None, None, 0.0)
         decided = best.problem is not None and best.probability >= weights.DECIDED
         return Reading(
             kind=self._kind(masked, text, best, bool(offs), emergency),
