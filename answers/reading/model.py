@@ -55,6 +55,11 @@ class LinearText:
     def _index(self) -> tuple[dict[str, int], dict[str, int]]:
         return {w: i for i, w in enumerate(self.words)}, {c: i for i, c in enumerate(self.chars)}
 
+    def known_share(self, text: str) -> float:
+        """The share of words in `text` that the examples ever used; 1 for a text without words."""
+        words = _TOKEN.findall(text.lower())
+        return sum(w in self._index[0] for w in words) / len(words) if words else 1.0
+
     def logits(self, text: str) -> dict[str, float]:
         """Label -> log-odds score (before softmax)."""
         total = self.bias.copy()

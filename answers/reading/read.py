@@ -53,7 +53,8 @@ class Reader:
         if emergency:  # who to call comes first, and nothing is guessed about the garden
             candidates = []
         best = candidates[0] if candidates else Candidate(None, None, 0.0)
-        decided = best.problem is not None and best.probability >= weights.DECIDED
+        strange = self._models["problem"].known_share(text) < weights.KNOWN_WORDS  # another language, or no language
+        decided = best.problem is not None and best.probability >= weights.DECIDED and not strange
         return Reading(
             kind=self._kind(masked, text, best, bool(offs), emergency),
             plant=best.plant if best.problem else self._main_plant(plants),

@@ -10,5 +10,6 @@ SUITS = 2.0  # it occurs on a plant the letter names (times the fit, 0 to 1)
 DOES_NOT_SUIT = -3.0  # the letter names plants, and it occurs on none of them
 SHARPNESS = 1.6  # scales the text model's scores before the rest is added
 DECIDED = 0.5  # probability of the leading pair from which a draft gives an answer
+KNOWN_WORDS = 0.4  # share of words the examples use, below which nothing is decided (English letters: 0.6 and more)
 CANDIDATES = 6
 COVERAGE = 0.95  # candidates are listed until they hold this much probability

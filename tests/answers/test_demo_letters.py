@@ -113,3 +113,8 @@ def test_undecided_drafts_advise_nothing(answered):
             assert answer["figures"] == []
             assert answer["draft"]["cue_card"] == ""
             assert "not sure" in answer["draft"]["email"]
+
+
+def test_a_letter_in_another_language_is_not_decided(answered):
+    """The Spanish letter has a plant's name in it, and still gets no advice on a guess."""
+    assert answered["spring-17@mail.example", 1]["decided"] is False
