@@ -18,9 +18,10 @@ from answers.letters.reader import read_letters
 from answers.letters.split import questions
 from kb.errors import LetterError
 
-DAY = "2026-04-20"
+DAY = "2026-05-05"
 PLACE = "larkspur-county"
 MOST_LINES = 8
+DRAFTS = 3  # shown in full: one that cannot wait, one with figures, one that asks back
 
 
 def demo(today: str) -> None:
@@ -38,15 +39,18 @@ def demo(today: str) -> None:
     soon = sorted((a for a in ready if a.urgency == "this week"), key=_days)
     complete = [a for a in ready if not a.as_json()["missing"] and a not in soon]
     lacking = [a for a in ready if a.as_json()["missing"] and a not in soon]
-    unsure = [a for a in answers if not a.rule and not a.reading.hand_offs]
+    silent = [a for a in answers if not a.rule and a.reading.kind == "not-a-question"]
+    unsure = [a for a in answers if not a.rule and not a.reading.hand_offs and a not in silent]
     _list("Call now: emergencies", urgent, lambda a: _first(a.reading.hand_offs, a))
     _list("This week: a window opens or closes", soon, lambda a: a.timings[0].dates.words if a.timings else "")
     _list("For somebody else", others, lambda a: _first(a.reading.hand_offs, a))
     _list("Ready to read and clear", complete, _about)
     _list("Answered for a typical case; the writer owes a fact", lacking, _about)
     _list("Not sure: a question goes back", unsure, lambda a: " / ".join(_names(a)) or "nothing that fits")
-    typer.echo(f"Not questions: {len(nothing)} ({', '.join(sorted({x.sort for x in nothing})) or 'none'})\n")
-    samples = [*soon[:1], *[a for a in ready if a.inputs.worked and a not in soon][:1], *unsure[:1]]
+    _list("Nothing asked; a thank-you goes back", silent, lambda a: _short(a.question.text, 60))
+    typer.echo(f"Not for us: {len(nothing)} ({', '.join(sorted({x.sort for x in nothing})) or 'none'})\n")
+    worked = [a for a in ready if a.inputs.worked and a not in soon[:1]]
+    samples = [*soon[:1], *worked, *ready][: DRAFTS - len(unsure[:1])] + unsure[:1]
     for number, sample in enumerate(samples, start=1):
         typer.echo(f"{'-' * 78}\nDraft {number} of {len(samples)}\n\nASKED  {_short(sample.question.text, 300)}\n")
         typer.echo(_wrapped(sample.draft.email))

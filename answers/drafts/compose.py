@@ -57,6 +57,7 @@ def compose(
         "topic": _topic(reading, rule if decided else None, knowledge),
         "emergency": reading.emergency,
         "decided": decided,
+        "asked": reading.kind != "not-a-question" or decided,
         "what": " ".join(said("what")),
         "do": said("do"),
         "windows": said("window"),
@@ -183,8 +184,8 @@ def _source_ids(passages: Sequence[Passage]) -> list[str]:
 
 
 def _trim(passages: list[Passage], budget: int) -> None:
-    """Drop asks beyond two, then the last warnings and steps, until the words fit; never a caution, figure or date."""
-    for part, fewest in (("ask", 2), ("avoid", 1), ("do", 3)):
+    """Drop asks, then the last warnings and steps, until the words fit; never a caution, figure or date."""
+    for part, fewest in (("ask", 1), ("avoid", 1), ("do", 3)):
         while sum(count_words(p.text) for p in passages) > budget:
             of_part = [i for i, p in enumerate(passages) if p.part == part]
             if len(of_part) <= fewest:

@@ -56,7 +56,7 @@ class Reader:
         strange = self._models["problem"].known_share(text) < weights.KNOWN_WORDS  # another language, or no language
         decided = best.problem is not None and best.probability >= weights.DECIDED and not strange
         return Reading(
-            kind=self._kind(masked, text, best, bool(offs), emergency),
+            kind=self._kind(masked, text, decided, bool(offs), emergency),
             plant=best.plant if best.problem else self._main_plant(plants),
             problem=best.problem,
             candidates=tuple(c for c in candidates if c.problem),
@@ -141,12 +141,11 @@ class Reader:
         specific = [m for m in plants if not self.knowledge.plants[m.id].generic] or plants
         return specific[0].id if specific else None
 
-    def _kind(self, masked: str, text: str, best: Candidate, handed: bool, emergency: bool) -> str:
+    def _kind(self, masked: str, text: str, decided: bool, handed: bool, emergency: bool) -> str:
         scores = self._models["kind"].logits(masked)
         if emergency:
             return max(("safety", "hand-off"), key=lambda k: scores.get(k, -9.0))
-        asks = "?" in text or best.problem is not None
-        if asks:
+        if "?" in text or decided:
             scores.pop("not-a-question", None)
         if not handed:
             scores.pop("hand-off", None)

@@ -108,7 +108,9 @@ def test_decided_emails_are_a_readable_length(answered):
 def test_undecided_drafts_advise_nothing(answered):
     """Not sure: no rule, no figures, no cue card, but a question back."""
     for answer in answered.values():
-        if not answer["decided"] and answer["urgency"] != "emergency":
+        if answer["kind"] == "not-a-question":
+            assert "Thank you for your letter" in answer["draft"]["email"]
+        elif not answer["decided"] and answer["urgency"] != "emergency":
             assert answer["rule"] is None
             assert answer["figures"] == []
             assert answer["draft"]["cue_card"] == ""
