@@ -7,8 +7,6 @@ from __future__ import annotations
 
 from typing import Any
 
-LATEST = 1
-
 
 def migrations() -> Any:
     """The steps as a sqlite-utils Migrations set; each runs in a transaction of its own."""

@@ -38,7 +38,13 @@ class Store:
             self.db = sqlite_utils.Database(sqlite3.connect(str(path), timeout=2))
             if "letters" not in self.db.table_names() and self.db.table_names():
                 raise StoreError(f"{path}: a database of something else; it was left as it is")
-            migrations().apply(self.db)
+            steps = migrations()
+            if "_sqlite_migrations" in self.db.table_names():
+                ours = {step.name for step in steps.pending(sqlite_utils.Database(memory=True))}
+                newer = [step.name for step in steps.applied(self.db) if step.name not in ours]
+                if newer:
+                    raise StoreError(f"{path}: made by a newer Trug (step {newer[0]}); it was left as it is")
+            steps.apply(self.db)
 
     def __enter__(self) -> Store:
         return self

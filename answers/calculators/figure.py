@@ -55,14 +55,3 @@ def pencil(value: float) -> str:
         return f"{round(value):,}"
     text = f"{value:.3g}"
     return f"{float(text):g}"
-
-
-def spoken(value: float) -> str:
-    """A number as said on air: two significant digits at most, halves kept, "about" left to the sentence."""
-    if abs(value) >= 10:
-        return f"{float(f'{value:.2g}'):,.0f}"
-    halves = round(value * 2) / 2
-    if halves and abs(halves - value) <= 0.13 * abs(value):
-        whole, half = int(halves), halves % 1
-        return f"{whole} and a half" if half and whole else ("half" if half else str(whole))
-    return f"{value:.1g}"

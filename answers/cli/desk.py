@@ -99,6 +99,8 @@ def _brief(worked: dict[str, Any]) -> dict[str, Any]:
 
 def show(question: str, path: Path, as_json: bool) -> None:
     """The question, what was read in it, and the texts as they stand now."""
+    from answers.drafts.spoken import seconds
+
     with Store(path) as store:
         row = store.one(question)
     if as_json:
@@ -110,7 +112,8 @@ def show(question: str, path: Path, as_json: bool) -> None:
     )
     typer.echo("\n".join(f"  {key}: {value}" for key, value in brief.items()))
     for part in PARTS:
-        typer.echo(f"\n=== {part.replace('_', ' ')} ===\n{row[part]}")
+        airtime = f", {seconds(row[part]):.0f} seconds" if part == "cue_card" else ""
+        typer.echo(f"\n=== {part.replace('_', ' ')}{airtime} ===\n{row[part]}")
 
 
 def edit(question: str, part: str, path: Path) -> None:

@@ -15,6 +15,7 @@ from answers.drafts.draft import Draft, Passage
 from answers.drafts.inputs import Inputs, Worked
 from answers.drafts.spoken import SHORTEST, count_words
 from answers.letters.letter import Question
+from answers.letters.privacy import public_text
 from answers.reading.reading import Reading
 from kb.entries import Ask, Rule, Say, Source
 from kb.load import Knowledge
@@ -202,7 +203,7 @@ def _cue_card(question: Question, frame: dict[str, Any], rule: Rule) -> str:
         if count_words(_render("cue_card.txt.j2", card)) >= SHORTEST:
             break
         card["more"].append(line)
-    return _render("cue_card.txt.j2", card)
+    return public_text(_render("cue_card.txt.j2", card), question.private)
 
 
 @cache

@@ -19,7 +19,7 @@ from pathlib import Path
 
 from answers.letters.attachments import keep
 from answers.letters.letter import Letter
-from answers.letters.plain_text import clean, html_to_text, own_words
+from answers.letters.plain_text import LONGEST, clean, html_to_text, own_words
 from answers.letters.privacy import private_strings, writer_of
 
 DEEPEST = 30  # nested parts that are still looked into
@@ -53,13 +53,15 @@ def letter_from(raw: bytes, source: str) -> Letter:
     except Exception as fault:  # hostile mail breaks parsers in ways no list foresees; the letter is kept for a person
         text = clean(raw[:20000].decode("utf-8", "replace"))
         note = f"broken message, shown as it came ({type(fault).__name__})"
-        return Letter(_own_id(raw), None, "", text, source=source, sort="empty", notes=(note,))
+        return Letter(_own_id(raw), None, "", text, source=source, sort="letter" if text else "empty", notes=(note,))
 
 
 def _letter(message: Message, raw: bytes, source: str) -> Letter:
     notes: list[str] = []
     plain, html, files = _parts(message, notes)
     whole = clean("\n\n".join(plain)) or clean("\n\n".join(html_to_text(h) for h in html))
+    if len(whole) >= LONGEST:
+        notes.append(f"cut after {LONGEST:,} characters")
     body = own_words(whole)
     if body != whole:
         notes.append("quoted reply, signature or notice removed")

@@ -33,6 +33,11 @@ STREET = re.compile(
     r"\b\d{1,6} (?:[NSEW]\.? )?(?:[A-Z][\w']+ ){1,3}"
     r"(?:St|Street|Ave|Avenue|Rd|Road|Dr|Drive|Ln|Lane|Ct|Court|Blvd|Way|Pl|Place|Hwy|Trail|Circle|Cir)\b\.?"
 )
+_SIGNED = re.compile(  # a last line such as "Dan, Alderbrook", "- Joe in Cold Harbor Twp" or "Mrs. Ruth Haverkamp"
+    r"\W*(?P<name>(?:[A-Z][\w.'-]+ ){0,2}[A-Z][\w'-]+)"
+    r"(?:(?:, ?| (?:in|from|of) )(?P<town>[A-Z][\w'.]+(?: [A-Z][\w'.]+){0,2}))?\W*"
+)
+_FAREWELLS = {"thanks", "thank", "sincerely", "regards", "best", "cheers", "yours", "sent", "gratefully", "help"}
 _TITLES = {"sister", "brother", "mr", "mrs", "ms", "miss", "dr", "rev", "prof", "the", "sir", "madam"}
 _NOT_NAMES = {
     "no",
@@ -59,18 +64,28 @@ def writer_of(
     if place and (not town or _TOWN_STATE.search(town)):
         town, state = place["town"].split(". ")[-1], state or place["state"]
         zip_code = zip_code or place["zip"] or ""
+    signed_first, signed_town = signed(text)
     spelt = _ZIP.search(text)
     phone, street, mail = PHONE.search(text), STREET.search(text), EMAIL.search(address)
     return Writer(
         full_name=name,
-        first_name=first_name(name),
-        town=town.strip(" ,"),
+        first_name=first_name(name) or signed_first,
+        town=town.strip(" ,") or signed_town,
         state=_BY_NAME.get(state.lower(), state.upper()[:2]),
         zip_code=zip_code or (spelt[1] if spelt else ""),
         email=mail.group() if mail else "",
         phone=phone.group() if phone else "",
         street=street.group() if street else "",
     )
+
+
+def signed(text: str) -> tuple[str, str]:
+    """The (first name, town) of a letter's last line when it is a signature and nothing else; else empty."""
+    lines = [line.strip() for line in text.strip().splitlines() if line.strip()]
+    match = _SIGNED.fullmatch(lines[-1]) if len(lines) > 1 and len(lines[-1]) <= 45 else None
+    if match is None or match["name"].split()[0].lower() in _FAREWELLS:
+        return "", ""
+    return first_name(match["name"]), match["town"] or ""
 
 
 def first_name(name: str) -> str:

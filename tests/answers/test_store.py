@@ -91,3 +91,12 @@ def test_a_folder_that_is_not_there_is_one_clear_error(tmp_path):
     """The path is named."""
     with pytest.raises(StoreError, match="none"):
         Store(tmp_path / "none" / "trug.db")
+
+
+def test_a_store_of_a_newer_trug_is_left_alone(tmp_path):
+    """An older program does not write into tables it does not know."""
+    path = tmp_path / "trug.db"
+    with Store(path) as opened:
+        opened.db.table("_sqlite_migrations").insert({"migration_set": "trug", "name": "m999_later", "applied_at": "x"})
+    with pytest.raises(StoreError, match="newer Trug"):
+        Store(path)
