@@ -1,6 +1,6 @@
 """Every calculator by name, found from its signature, and run with inputs as people write them.
 
-Not here: any formula. A new calculator needs only its module's name in FAMILIES.
+Not here: any formula. A module beside this one that says `FAMILY = "soil"` adds its public functions by itself.
 """
 
 from __future__ import annotations
@@ -11,13 +11,15 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cache
 from importlib import import_module
+from pkgutil import iter_modules
 from typing import Any, get_type_hints
 
+import answers.calculators
 from answers.calculators.figure import Figure
 from answers.calculators.units import UNITS, parse_quantity
 from kb.errors import RangeError, TrugError, UnitError
 
-FAMILIES = ("fertilizer", "tree_size", "lime", "sprayer", "frost_and_heat", "watering", "mulch", "planting")
+FAMILIES = ("soil", "spray", "season", "water", "space")
 _SUFFIXES = {"f": "F", "percent": ""} | {u.lower(): u for u in UNITS if len(u) > 1}
 
 
@@ -47,14 +49,25 @@ class Calculator:
 @cache
 def catalogue() -> dict[str, Calculator]:
     """Calculator name -> Calculator, in family order."""
+    names = sorted(module.name for module in iter_modules(answers.calculators.__path__) if module.name != "catalogue")
+    modules = [import_module(f"answers.calculators.{name}") for name in names]
     found = {}
     for family in FAMILIES:
-        module = import_module(f"answers.calculators.{family}")
-        for name, function in vars(module).items():
-            if inspect.isfunction(function) and function.__module__ == module.__name__ and not name.startswith("_"):
-                text = inspect.getdoc(function) or ""
-                found[name] = Calculator(name, family, text.split("\n")[0], text, _arguments(function), function)
+        for module in (m for m in modules if getattr(m, "FAMILY", "") == family):
+            for name, function in vars(module).items():
+                if _is_calculator(function, module.__name__):
+                    text = inspect.getdoc(function) or ""
+                    found[name] = Calculator(name, family, text.split("\n")[0], text, _arguments(function), function)
     return found
+
+
+def _is_calculator(function: Any, module: str) -> bool:
+    """A public function of the module itself that takes keywords only and gives a Figure."""
+    if not inspect.isfunction(function) or function.__module__ != module or function.__name__.startswith("_"):
+        return False
+    parameters = inspect.signature(function).parameters.values()
+    returns = function.__annotations__.get("return")
+    return returns in ("Figure", Figure) and all(p.kind is p.KEYWORD_ONLY for p in parameters)
 
 
 def run(name: str, given: Mapping[str, Any]) -> Figure:

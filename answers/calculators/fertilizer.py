@@ -8,6 +8,8 @@ from __future__ import annotations
 from answers.calculators.figure import Figure, Step, pencil
 from answers.calculators.ranges import within
 
+FAMILY = "soil"
+
 
 def nutrient_product(
     *,

@@ -11,6 +11,8 @@ from answers.calculators.figure import Figure, Step, pencil
 from answers.calculators.ranges import one_of, within
 from kb.errors import RangeError
 
+FAMILY = "season"
+
 
 def degree_days(
     *, tmax_f: float, tmin_f: float, base_f: float = 50.0, cap_f: float | None = None, method: str = "average"

@@ -12,6 +12,8 @@ from answers.calculators.figure import Figure, Step, pencil
 from answers.calculators.ranges import one_of, within
 from kb.errors import RangeError
 
+FAMILY = "soil"
+
 TEXTURES = ("sandy loam", "loam", "clay loam")
 _MOST_ON_TURF = 50.0  # lb per 1,000 sq ft at one time on established turf; common practice
 

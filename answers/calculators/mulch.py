@@ -10,6 +10,8 @@ import math
 from answers.calculators.figure import Figure, Step, pencil
 from answers.calculators.ranges import within
 
+FAMILY = "space"
+
 
 def bulk_volume(*, area_sqft: float, depth_in: float, bag_cuft: float = 2.0) -> Figure:
     """Loose material for an area and depth.

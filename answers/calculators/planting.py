@@ -10,6 +10,8 @@ import math
 from answers.calculators.figure import Figure, Step, pencil
 from answers.calculators.ranges import one_of, within
 
+FAMILY = "space"
+
 _SHARE = {"square": 1.0, "triangular": math.sqrt(3) / 2}
 
 

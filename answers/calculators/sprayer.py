@@ -10,6 +10,8 @@ from answers.calculators.ranges import one_of, within
 from answers.calculators.units import UNITS, convert
 from kb.errors import RangeError
 
+FAMILY = "spray"
+
 _VOLUMES = ("floz", "tbsp", "tsp", "pt", "qt", "mL")
 _MASSES = ("oz", "lb", "g")
 LABEL_UNITS = (*(f"{u}/{per}" for per in ("gal", "1000sqft", "acre") for u in (*_VOLUMES, *_MASSES)), "percent")

@@ -11,6 +11,8 @@ from answers.calculators.figure import Figure, Step, pencil
 from answers.calculators.ranges import within
 from kb.errors import RangeError
 
+FAMILY = "soil"
+
 
 def tree_root_zone(
     *,

@@ -8,6 +8,8 @@ from __future__ import annotations
 from answers.calculators.figure import Figure, Step, pencil
 from answers.calculators.ranges import within
 
+FAMILY = "water"
+
 GAL_PER_SQFT_INCH = 144 / 231  # exact: 144 cubic inches in 231 to the gallon, 0.623
 
 
