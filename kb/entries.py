@@ -210,4 +210,5 @@ class Place:
     soil_texture: str = "loam"
     source: str | tuple[str, ...] = "from-memory"
     note: str = ""
+    invented: bool = False  # a made-up place: used only when a letter names it
     where: str = ""

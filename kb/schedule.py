@@ -16,6 +16,8 @@ from kb.entries import Place, Window
 from kb.errors import PlaceError, RangeError
 
 _DORMANT_BELOW_F = 45.0  # daily mean at which most woody plants rest; from memory
+_MILD_BELOW_F = 55.0  # coldest normal month above which there is no rest at all; from memory
+_MILD_WITHIN_F = 6.0  # how near the coldest daily mean a mild winter's cooler part lies; from memory
 _SOIL_LAG_DAYS = 7  # the soil at four inches follows the mean of the last week's air; from memory
 Days = tuple[date, date]
 
@@ -157,8 +159,17 @@ def _first_run(place: Place, year: int, rising: bool, right: Callable[[float], b
 
 
 def _dormant(place: Place, year: int) -> Days | None:
-    """From the autumn day the normal mean falls below the resting point to the spring day it rises above it."""
-    cold = [(high + low) / 2 < _DORMANT_BELOW_F for high, low in daily_normals(place)]
+    """From the autumn day the normal mean falls below the resting point to the spring day it rises above it.
+
+    The resting point is 45 F. Where the coldest month's mean lies from 45 to 55 F it is instead 6 F above the
+    coldest daily mean, the cooler part of a mild winter; above 55 F there is no rest. All three from memory.
+    """
+    means = [(high + low) / 2 for high, low in daily_normals(place)]
+    month = min((high + low) / 2 for high, low in zip(place.tmax_f, place.tmin_f, strict=True))
+    if month > _MILD_BELOW_F:
+        return None
+    resting = _DORMANT_BELOW_F if month < _DORMANT_BELOW_F else min(means) + _MILD_WITHIN_F
+    cold = [mean < resting for mean in means]
     if not any(cold) or all(cold):
         return None
     fall = next(i for i in range(200, 565) if cold[i % 365])

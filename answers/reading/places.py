@@ -33,15 +33,19 @@ def miles_between(lat1: float, lon1: float, lat2: float, lon2: float) -> float:
 
 
 def nearest(places: Sequence[Place], *, town: str = "", state: str = "", zip_code: str = "") -> PlaceMatch | None:
-    """The place nearest to a ZIP code, else to a town in a state, to the state's middle, or None."""
+    """The place nearest to a ZIP code, else to a town in a state, to the state's middle, or None.
+
+    An invented place is never nearest: it matches only its own name.
+    """
     named = [p for p in places if town and p.name.lower() == town.lower() and state in ("", p.state)]
     if named:
         return PlaceMatch(named[0], 0.0, "named in the letter")
     at = _position(town.strip().title(), state.strip().upper(), zip_code.strip()[:5])
-    if at is None or not places:
+    real = [p for p in places if not p.invented]
+    if at is None or not real:
         return None
     lat, lon, how = at
-    best = min(places, key=lambda p: miles_between(lat, lon, p.lat, p.lon))
+    best = min(real, key=lambda p: miles_between(lat, lon, p.lat, p.lon))
     return PlaceMatch(best, miles_between(lat, lon, best.lat, best.lon), how)
 
 

@@ -82,3 +82,27 @@ def test_soil_warms_where_december_is_coldest() -> None:
     found = schedule(Window("x", soil_temp_f={"low": 50, "high": 55}), mild, date(2026, 2, 1))
     assert found.opens is not None
     assert 3 <= found.opens.month <= 5
+
+
+MILD_MAX = (54, 58, 66, 74, 81, 87, 90, 89, 84, 74, 64, 56)
+MILD_MIN = (36, 39, 45, 53, 61, 69, 72, 71, 66, 55, 45, 38)
+
+
+@pytest.mark.parametrize(
+    ("shift", "opens", "closes"),
+    [
+        (-2, (11, 12), (2, 3)),  # coldest month 43 F: the 45 F rule
+        (0, (11, 12), (2, 3)),  # coldest month 45 F: the mild rule begins
+        (9, (11, 12), (2, 3)),  # coldest month 54 F: the mild rule still
+        (11, None, None),  # coldest month 56 F: no rest
+    ],
+)
+def test_dormancy_in_mild_winters(shift: int, opens: tuple[int, ...] | None, closes: tuple[int, ...] | None) -> None:
+    """A winter of 45 to 55 F rests in its cooler part, and a warmer one does not rest."""
+    here = replace(HERE, tmax_f=tuple(t + shift for t in MILD_MAX), tmin_f=tuple(t + shift for t in MILD_MIN))
+    found = schedule(Window("x", dormant=True), here, date(2026, 1, 15))
+    assert (found.opens is None) == (opens is None)
+    if found.opens and found.closes and opens and closes:
+        assert found.state == "open"
+        assert found.opens.month in opens
+        assert found.closes.month in closes

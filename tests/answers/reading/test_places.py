@@ -5,6 +5,8 @@ Not here: the stations' climate numbers.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from answers.reading.places import find_place, miles_between, nearest
@@ -59,3 +61,20 @@ def test_nothing_known() -> None:
 def test_a_quarter_of_the_globe() -> None:
     """From equator to pole is a quarter of a circle of mean radius 3958.8 miles."""
     assert miles_between(0, 0, 90, 0) == pytest.approx(6218.5, abs=1)
+
+
+@pytest.mark.parametrize(
+    ("where", "name"),
+    [({"zip_code": "48910"}, "Lansing"), ({"state": "MI"}, "Lansing"), ({"town": "madeup"}, "Madeup")],
+)
+def test_an_invented_place_answers_only_to_its_name(where: dict[str, str], name: str) -> None:
+    """A made-up place on the very spot of a ZIP code loses to a real one, unless the letter names it."""
+    made_up = replace(_place("Madeup", "MI", 42.7, -84.56), invented=True)
+    found = nearest([made_up, *PLACES], **where)
+    assert found is not None
+    assert found.place.name == name
+
+
+def test_only_invented_places() -> None:
+    """Where every place is made up, a ZIP code finds none."""
+    assert nearest([replace(PLACES[0], invented=True)], zip_code="48910") is None
