@@ -45,6 +45,8 @@ class Reader:
         text = question.text
         plants = self._plants.find(text)
         named, phrases = self._problems.find(text), self._phrases.find(text)
+        beside = [p for p in plants if not any(n.start <= p.start and p.end <= n.end for n in named)]
+        plants = beside or plants  # the squash of "squash bugs on my pumpkin" is not the plant asked about
         masked = self.mask(text)
         chances = self._problem_chances(masked, plants, named, phrases)
         candidates = self._candidates(chances, plants)
@@ -121,9 +123,21 @@ class Reader:
             return [(implied, 1.0)]
         if implied is not None and self._has_hosts(problem):  # the plants named may be beside the point
             weight[implied] = weight.get(implied, 0.0) + IMPLIED
+        weight = self._to_specific(weight)
         squared = {plant: w * w for plant, w in weight.items()}
         total = sum(squared.values())
         return [(plant, w / total) for plant, w in squared.items()]
+
+    def _to_specific(self, weight: dict[str, float]) -> dict[str, float]:
+        """ "My lawn ... the bluegrass": what speaks for the generic plant speaks for the kind of it that is named."""
+        entries = self.knowledge.plants
+        specific = [p for p in weight if not entries[p].generic]
+        moved = {p: weight[p] for p in specific}
+        for generic in (p for p in weight if entries[p].generic):
+            kinds = [p for p in specific if entries[generic].group in self.knowledge.lineage(entries[p].group)]
+            heir = max(kinds, key=lambda p: weight[p], default=generic)
+            moved[heir] = moved.get(heir, 0.0) + weight[generic]
+        return moved
 
     def _implied_plant(self, problem: str) -> str | None:
         """The plant a problem says by itself: the only one it occurs on, or the generic plant of its only group."""
