@@ -13,8 +13,12 @@ from typing import Any
 from kb.entries import KINDS, PROBLEM_SORTS, SEEN, STEP_ORDER, Calculation, Rule
 from kb.load import Knowledge
 
-_PLACEHOLDER = re.compile(r"\{(\w+)\}")
-_OUTPUTS = {"value", "unit"}
+_NUMBER = r"(?:\d[\d,.]*|half|one|two|three|four|five|six|eight|ten|fifteen|twenty|fifty|hundred)"
+_QUANTITY = re.compile(  # what a calculator works out from the writer's own numbers, so never a number in the prose
+    rf"\b{_NUMBER}(?: (?:to|or|and) {_NUMBER})?(?: and a half)? (?:pounds?|lbs?|ounces?|gallons?|bags?|cups?|quarts?"
+    r"|tablespoons?|teaspoons?|cubic (?:feet|yards?)|kilos?|kg|grams?|liters?)\b",
+    re.I,
+)
 SPOKEN_WORDS = (70, 160)
 FEWEST_EXAMPLES = 8
 
@@ -91,6 +95,9 @@ def _rule(rule: Rule, k: Knowledge) -> Iterator[str]:
     yield from _unknown(rule.where, "cautions", rule.cautions, k.cautions)
     yield from _unknown(rule.where, "hand_off", rule.hand_off or (), k.hand_offs)
     yield from _unknown(rule.where, "kinds", rule.kinds, dict.fromkeys(KINDS))
+    for text in (rule.what.say, *(s.say for s in (*rule.do, *rule.avoid)), rule.spoken):
+        for found in _QUANTITY.finditer(text):
+            yield f"{rule.where} say: {found.group()!r} is a quantity a calculator works out; make it a figure"
     for part in (rule.what, *rule.do, *rule.avoid):
         yield from _unknown(rule.where, "source", part.source, k.sources)
         if part.step not in STEP_ORDER:

@@ -14,6 +14,7 @@ from typing import Any
 
 from kb.entries import Place, Window
 from kb.errors import PlaceError, RangeError
+from kb.heat import sine
 
 _DORMANT_BELOW_F = 45.0  # daily mean at which most woody plants rest; from memory
 _MILD_BELOW_F = 55.0  # coldest normal month above which there is no rest at all; from memory
@@ -119,23 +120,12 @@ def _degree_days(window: dict[str, Any], place: Place, year: int) -> Days | None
     normals = daily_normals(place)
     for offset in range(366):
         day = start + timedelta(days=offset)
-        total += _sine_degree_days(*normals[(day.timetuple().tm_yday - 1) % 365], float(window.get("base_f", 50)))
+        total += sine(*normals[(day.timetuple().tm_yday - 1) % 365], float(window.get("base_f", 50)))
         if opens is None and total >= float(window["low"]):
             opens = day
         if total >= float(window["high"]):
             return (opens, day) if opens else None
     return None
-
-
-def _sine_degree_days(tmax: float, tmin: float, base: float) -> float:
-    """Degree days above `base` (F) by single sine (Baskerville and Emin 1969; from memory)."""
-    mean, half = (tmax + tmin) / 2, (tmax - tmin) / 2
-    if tmin >= base:
-        return mean - base
-    if tmax <= base:
-        return 0.0
-    angle = math.asin((base - mean) / half)
-    return ((mean - base) * (math.pi / 2 - angle) + half * math.cos(angle)) / math.pi
 
 
 def _soil(window: dict[str, Any], place: Place, year: int) -> Days | None:

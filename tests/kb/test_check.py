@@ -33,6 +33,10 @@ def test_the_shipped_rule_base_has_no_faults(knowledge, calculators):
         ({"cautions": ("no-such-caution",)}, "cautions: 'no-such-caution' is not an entry"),
         ({"spoken": "Too short."}, "spoken: 2 words"),
         ({"examples": ("one",)}, "examples: 1; expected at least"),
+        (
+            {"spoken": "Put down two pounds of it. " + "and then some more words " * 20},
+            "is a quantity a calculator works out",
+        ),
         ({"kinds": ("gossip",)}, "kinds: 'gossip' is not an entry"),
     ],
 )
