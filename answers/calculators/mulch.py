@@ -11,6 +11,7 @@ from answers.calculators.figure import Figure, Step, pencil
 from answers.calculators.ranges import within
 
 FAMILY = "space"
+DEEPEST_MULCH = 4.0  # inches; common practice
 
 
 def bulk_volume(*, area_sqft: float, depth_in: float, bag_cuft: float = 2.0) -> Figure:
@@ -44,4 +45,5 @@ def bulk_volume(*, area_sqft: float, depth_in: float, bag_cuft: float = 2.0) -> 
         "cubic yards = area x depth / 12 / 27",
         "Country Garden Center of Bel Air: Mulch Coverage",
         {"cubic_feet": feet, "bags": math.ceil(round(feet / bag, 9))},
+        ("As mulch this is too deep: over 4 inches keeps air from roots.",) if depth > DEEPEST_MULCH else (),
     )

@@ -52,3 +52,73 @@ def plant_count(*, area_sqft: float, spacing_in: float, pattern: str = "square",
         "McShane's Nursery: How to space flowers and ground covers evenly",
         {"exact": exact, "surface_sqft": surface},
     )
+
+
+def cover_comparison(
+    *,
+    area_sqft: float,
+    cover_spacing_in: float,
+    shrub_spacing_in: float,
+    cover_price: float,
+    shrub_price: float,
+    cover_gal_per_week: float = 0.25,
+    shrub_gal_per_week: float = 2.0,
+    slope_percent: float = 0.0,
+) -> Figure:
+    """Low covers and shrubs compared for the same ground: plants, cost and water.
+
+    Args:
+        area_sqft: area on plan, 0.5 to 1,000,000 sq ft.
+        cover_spacing_in, shrub_spacing_in: distance between plants, 1 to 600 in.
+        cover_price, shrub_price: price of one plant, 0 to 10,000.
+        cover_gal_per_week, shrub_gal_per_week: water a plant while it takes hold, 0 to 50 gal a week.
+        slope_percent: rise over run, 0 to 200 %.
+
+    Returns: what covers cost more than shrubs (less, when negative); also covers, shrubs, cover_cost, shrub_cost,
+        cover_water_gal, shrub_water_gal (a week).
+    Raises: RangeError outside these ranges.
+    Formula: plants by plant_count on triangles; cost and water by the plant.
+    Source: McShane's Nursery, How to space flowers and ground covers evenly (counts); prices and water are the user's.
+    """
+    prices = [within(n, p, 0, 10_000) for n, p in (("cover_price", cover_price), ("shrub_price", shrub_price))]
+    water = [
+        within(n, w, 0, 50, "gal")
+        for n, w in (("cover_gal_per_week", cover_gal_per_week), ("shrub_gal_per_week", shrub_gal_per_week))
+    ]
+    for name, spacing in (("cover_spacing_in", cover_spacing_in), ("shrub_spacing_in", shrub_spacing_in)):
+        within(name, spacing, 1, 600, "in")
+    counts = [
+        int(plant_count(area_sqft=area_sqft, spacing_in=s, pattern="triangular", slope_percent=slope_percent).value)
+        for s in (cover_spacing_in, shrub_spacing_in)
+    ]
+    costs = [count * price for count, price in zip(counts, prices, strict=True)]
+    return Figure(
+        "cover_comparison",
+        "covers cost more by",
+        costs[0] - costs[1],
+        "",
+        {
+            "area_sqft": area_sqft,
+            "cover_spacing_in": cover_spacing_in,
+            "shrub_spacing_in": shrub_spacing_in,
+            "cover_price": prices[0],
+            "shrub_price": prices[1],
+            "cover_gal_per_week": water[0],
+            "shrub_gal_per_week": water[1],
+            "slope_percent": slope_percent,
+        },
+        (
+            Step(f"covers: {counts[0]} x {pencil(prices[0])} = {pencil(costs[0])}"),
+            Step(f"shrubs: {counts[1]} x {pencil(prices[1])} = {pencil(costs[1])}"),
+        ),
+        "plants x price; plants x water",
+        "McShane's Nursery: How to space flowers and ground covers evenly (counts)",
+        {
+            "covers": counts[0],
+            "shrubs": counts[1],
+            "cover_cost": costs[0],
+            "shrub_cost": costs[1],
+            "cover_water_gal": counts[0] * water[0],
+            "shrub_water_gal": counts[1] * water[1],
+        },
+    )

@@ -9,6 +9,7 @@ import math
 
 from answers.calculators.figure import Figure, Step, pencil
 from answers.calculators.ranges import within
+from kb.errors import RangeError
 
 FAMILY = "space"
 _CAUTION = ("Water sent toward a building, a neighbor or a road is for an engineer and the local code.",)
@@ -104,6 +105,67 @@ def swale(
             "velocity_ft_s": flow / area,
             "shear_lb_sqft": 62.4 * depth * fall,
             "top_width_ft": bottom + 2 * side * depth,
+        },
+        _CAUTION,
+    )
+
+
+def swale_depth(
+    *,
+    flow_cu_ft_s: float,
+    bottom_width_ft: float,
+    side_slope_ratio: float = 3.0,
+    bed_slope_percent: float = 1.0,
+    roughness: float = 0.035,
+    freeboard_ft: float = 0.5,
+) -> Figure:
+    """Depth of water in a swale at a flow, and the height its berm needs.
+
+    Args:
+        flow_cu_ft_s: flow to carry, 0.01 to 500 cu ft a second (from peak_runoff).
+        bottom_width_ft: width of the bed, 0 to 50 ft.
+        side_slope_ratio: level feet for one foot of height of the side, 0.5 to 10.
+        bed_slope_percent: fall along the swale, 0.05 to 20 %.
+        roughness: Manning's n, 0.01 to 0.4.
+        freeboard_ft: dry height kept above the water, 0 to 3 ft.
+
+    Returns: depth of water in ft; also berm_height_ft, velocity_ft_s, top_width_ft.
+    Raises: RangeError outside these ranges, or when more than 6 ft of water would stand.
+    Formula: Manning's equation (see swale), solved for the depth by halving.
+    Source: North Carolina Department of Environmental Quality, Addendum to erosion control calculations (2021).
+    """
+    flow = within("flow_cu_ft_s", flow_cu_ft_s, 0.01, 500, "cu ft/s")
+    freeboard = within("freeboard_ft", freeboard_ft, 0, 3, "ft")
+    shape = {
+        "bottom_width_ft": bottom_width_ft,
+        "side_slope_ratio": side_slope_ratio,
+        "bed_slope_percent": bed_slope_percent,
+        "roughness": roughness,
+    }
+    low, high = 0.05, 6.0
+    if float(swale(depth_ft=high, **shape).value) < flow:
+        raise RangeError("flow_cu_ft_s", f"{flow:g}", "a flow this swale carries at 6 ft or less; widen it")
+    while high - low > 1e-6:
+        middle = (low + high) / 2
+        low, high = (middle, high) if float(swale(depth_ft=middle, **shape).value) < flow else (low, middle)
+    found = swale(depth_ft=high, **shape)
+    return Figure(
+        "swale_depth",
+        "depth of water",
+        high,
+        "ft",
+        {"flow_cu_ft_s": flow, **shape, "freeboard_ft": freeboard},
+        (
+            Step(f"by trial, water {pencil(high)} ft deep carries {pencil(flow)} cu ft/s"),
+            *found.steps,
+            Step(f"berm = {pencil(high)} ft + {pencil(freeboard)} ft = {pencil(high + freeboard)} ft"),
+        ),
+        found.formula,
+        found.source,
+        {
+            "berm_height_ft": high + freeboard,
+            "velocity_ft_s": found.also["velocity_ft_s"],
+            "top_width_ft": found.also["top_width_ft"],
         },
         _CAUTION,
     )

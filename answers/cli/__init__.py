@@ -147,6 +147,22 @@ def calc(
     figures.calc(name, inputs or [], steps, as_json)
 
 
+@app.command()
+def station(
+    file: Annotated[Path, typer.Argument(help="A station's daily record, GHCN-Daily CSV.")],
+    total: Annotated[float, typer.Option(help="A degree-day total: when is it reached?")] = 0.0,
+    base: Annotated[float, typer.Option(help="Base temperature of the degree days, F.")] = 50.0,
+    start: Annotated[str, typer.Option("--from", help="Where the sum begins, MM-DD.")] = "01-01",
+    latitude: Annotated[float | None, typer.Option(help="Degrees north; gives the winter's chill.")] = None,
+    today: Today = "",
+    as_json: Json = False,
+) -> None:
+    """Freeze dates, zone, degree days and chill from a station's own daily record."""
+    from answers.cli import weather_record
+
+    weather_record.station(file, total, base, start, latitude, today, as_json)
+
+
 @kb_app.command("check")
 def kb_check() -> None:
     """Check the rule base; every fault as file:line field: message."""

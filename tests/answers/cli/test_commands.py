@@ -91,6 +91,8 @@ def test_answer_prints_json_lines_without_a_store(tmp_path):
         (("calc", "nutrient_product", "area_sqft=5 furlongs"), "area_sqft"),
         (("calc", "bulk_volume", "area_sqft=100", "depth_in=900"), "depth_in: 900 in is not allowed"),
         (("show", "nobody#1"), "no draft of that id"),
+        (("station", "none.csv"), "none.csv"),
+        (("station", "ok.jsonl"), "ok.jsonl"),
     ],
 )
 def test_bad_input_gives_one_clear_line(tmp_path, arguments, message):
