@@ -15,7 +15,7 @@ from answers.reading.emergencies import hand_offs
 from answers.reading.names_in_text import Names, words_of
 from answers.reading.reading import Candidate, Mention, Reading
 from kb.load import Knowledge
-from kb.match import occurs_on
+from kb.match import matches, occurs_on
 
 IMPLIED = 0.1  # worth of the plant a problem says by itself, beside those named (a named host is worth 0.3 to 1)
 
@@ -56,7 +56,7 @@ class Reader:
             candidates = []
         best = candidates[0] if candidates else Candidate(None, None, 0.0)
         strange = self._models["problem"].known_share(text) < weights.KNOWN_WORDS  # another language, or no language
-        decided = best.problem is not None and best.probability >= weights.DECIDED and not strange
+        decided = best.problem is not None and self._belief(best, candidates) >= weights.DECIDED and not strange
         return Reading(
             kind=self._kind(masked, text, decided, bool(offs), emergency),
             plant=best.plant if best.problem else self._main_plant(plants),
@@ -87,6 +87,15 @@ class Reader:
         powers = {label: math.exp(score - top) for label, score in scores.items()}
         total = sum(powers.values())
         return {label: power / total for label, power in powers.items()}
+
+    def _belief(self, best: Candidate, candidates: list[Candidate]) -> float:
+        """The probability of every pair that leads to the same rule: tomatoes and peppers are set out alike."""
+        rule = self._rule_of(best)
+        return sum(c.probability for c in candidates if c.problem == best.problem and self._rule_of(c) == rule)
+
+    def _rule_of(self, candidate: Candidate) -> str:
+        found = matches(candidate.plant, candidate.problem, self.knowledge) if candidate.problem else []
+        return found[0].rule.id if found else ""
 
     def _has_hosts(self, problem: str) -> bool:
         entry = self.knowledge.problems[problem]
