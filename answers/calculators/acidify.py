@@ -89,7 +89,7 @@ def sulfate_for_sulfur(*, sulfur_lb: float, material: str, area_sqft: float = 10
     Returns: pounds of the sulfate; also lb_per_100sqft, factor.
     Raises: RangeError outside these ranges or for another material.
     Formula: sulfate = sulfur x factor (6.9 for aluminum sulfate, 8 for ferrous sulfate).
-    Source: kb/tables/soil.yaml (Royal Horticultural Society; University of Illinois Extension as quoted).
+    Source: kb/tables/soil.yaml (Royal Horticultural Society; Veryfocus; chemistry).
     """
     table = soil_table("sulfates")
     sulfur = within("sulfur_lb", sulfur_lb, 0.01, 100_000, "lb")

@@ -26,7 +26,7 @@ def pot_volume(*, diameter_in: float, height_in: float, pots: float = 1.0, botto
     Returns: cubic feet in all; also gallons, pots_per_cuyd.
     Raises: RangeError outside these ranges.
     Formula: frustum = pi h (D^2 + D d + d^2) / 12; a cylinder when top and bottom are equal.
-    Source: Grassroots fabric pot table (cylinders); geometry.
+    Source: Fabric pot volume table, reprinted (cylinders); geometry.
     """
     top = within("diameter_in", diameter_in, 1, 120, "in")
     height = within("height_in", height_in, 1, 120, "in")
@@ -47,7 +47,7 @@ def pot_volume(*, diameter_in: float, height_in: float, pots: float = 1.0, botto
             Step(f"{pencil(count)} pots = {pencil(one * count)} cu ft"),
         ),
         "pi h (D^2 + D d + d^2) / 12",
-        "Grassroots fabric pots: volume table",
+        "Fabric pot volume table, reprinted",
         {"gallons": one * count * 1728 / 231, "pots_per_cuyd": 27 / one},
     )
 

@@ -52,37 +52,40 @@ def tree_watering(
     )
 
 
-def new_tree_watering(*, trunk_diameter_in: float, gal_per_in_day: float = 1.5, days_between: float = 1.0) -> Figure:
+def new_tree_watering(*, trunk_diameter_in: float, gal_per_in: float = 1.5, days_between: float = 1.0) -> Figure:
     """Water for a newly planted tree, whose roots are still in the ball it came with.
+
+    The ball holds only so much, so a longer wait does not call for more at a time.
 
     Args:
         trunk_diameter_in: trunk, 0.25 to 12 in.
-        gal_per_in_day: gallons an inch of trunk a day, 0.25 to 5.
+        gal_per_in: gallons an inch of trunk at each watering, 0.25 to 5.
         days_between: days from one watering to the next, 1 to 14.
 
-    Returns: gallons a week; also each_watering_gal, waterings_a_week, liters.
+    Returns: gallons at each watering; also gal_per_week, waterings_a_week, liters.
     Raises: RangeError outside these ranges.
-    Formula: water = trunk x gallons an inch a day x days.
-    Source: eXtension Trees for Energy Conservation, How much should I water my new tree? (1.5 gal an inch a day).
+    Formula: water = trunk x gallons an inch; a week = water x 7 / days between.
+    Source: eXtension Trees for Energy Conservation, How much should I water my new tree? (1.5 gal an inch a day);
+        University of Minnesota Extension (1 to 1.5 gal an inch at each watering).
     """
     trunk = within("trunk_diameter_in", trunk_diameter_in, 0.25, 12, "in")
-    daily = within("gal_per_in_day", gal_per_in_day, 0.25, 5, "gal")
+    rate = within("gal_per_in", gal_per_in, 0.25, 5, "gal")
     between = within("days_between", days_between, 1, 14, "days")
-    week = trunk * daily * 7
-    each = trunk * daily * between
+    each = trunk * rate
+    week = each * 7 / between
     return Figure(
         "new_tree_watering",
-        "water a week",
-        week,
+        "water at each watering",
+        each,
         "gal",
-        {"trunk_diameter_in": trunk, "gal_per_in_day": daily, "days_between": between},
+        {"trunk_diameter_in": trunk, "gal_per_in": rate, "days_between": between},
         (
-            Step(f"a week = {pencil(trunk)} in x {pencil(daily)} gal x 7 = {pencil(week)} gal"),
-            Step(f"each watering = {pencil(trunk)} x {pencil(daily)} x {pencil(between)} days = {pencil(each)} gal"),
+            Step(f"each watering = {pencil(trunk)} in x {pencil(rate)} gal = {pencil(each)} gal"),
+            Step(f"a week = {pencil(each)} gal x 7 / {pencil(between)} days = {pencil(week)} gal"),
         ),
-        "water = trunk x gallons an inch a day x days",
+        "water = trunk x gallons an inch",
         "eXtension Trees for Energy Conservation: How much should I water my new tree?",
-        {"each_watering_gal": each, "waterings_a_week": 7 / between, "liters": convert(week, "gal", "L")},
+        {"gal_per_week": week, "waterings_a_week": 7 / between, "liters": convert(each, "gal", "L")},
         ("Feel the root ball first: water on soggy soil drowns a new tree. Rain counts.",),
     )
 

@@ -18,7 +18,7 @@ def test_a_trunk_twice_as_thick_takes_twice_the_water(trunk, per_inch):
 def test_a_new_trees_week_is_its_waterings(trunk, between):
     """Waterings times the water of each is the week's water, however they are spaced."""
     figure = new_tree_watering(trunk_diameter_in=trunk, days_between=between)
-    assert figure.also["each_watering_gal"] * figure.also["waterings_a_week"] == pytest.approx(figure.value)
+    assert figure.value * figure.also["waterings_a_week"] == pytest.approx(figure.also["gal_per_week"])
 
 
 @given(area=st.floats(10, 10_000), depth=st.floats(0.1, 4), times=st.integers(2, 14))
