@@ -17,12 +17,22 @@ def knowledge():
         ("My 3 year old just ate some berries off the yew", "poison-centre"),
         ("grandson swallowed a castor bean", "poison-centre"),
         ("our toddler was chewing on a philodendron leaf", "poison-centre"),
+        ("my daughter may have eaten a mushroom from the yard", "poison-centre"),
+        ("he drank some weed killer from a soda bottle, my son", "poison-centre"),
+        ("the baby put a holly berry in her mouth", "poison-centre"),
+        ("grandpa is throwing up after spraying the insecticide", "poison-centre"),
+        ("kids ate the red berries on the yew", "poison-centre"),
+        ("my pet rabbit ate foxglove leaves", "animal-poison"),
+        ("horse chewed on the yew hedge", "animal-poison"),
+        ("cat is drooling after biting the lily", "animal-poison"),
         ("weed killer splashed in my eyes this morning", "poison-centre"),
         ("I feel dizzy after using the insecticide", "poison-centre"),
         ("the dog ate half a bag of cocoa mulch", "animal-poison"),
         ("our puppy got into the slug bait", "animal-poison"),
         ("a limb is resting on the power line", "electric-utility"),
         ("the big maple is leaning on the electric wire", "electric-utility"),
+        ("branch on the wires is sparking", "electric-utility"),
+        ("tree fell on the power lines last night", "electric-utility"),
         ("I think we hit the gas line digging, can smell gas", "gas-utility"),
         ("split limb hanging over the house", "arborist-hazard"),
     ],
@@ -40,8 +50,46 @@ def test_an_emergency_is_caught(knowledge, text, who):
         "How much fertilizer for a maple?",
         "deer have eaten my hostas",
         "Can I plant a dogwood near the power line?",
+        "The leaves of our smoke tree are turning brown",
+        "Bees are buzzing around the linden tree, is that normal?",
+        "My 3 year old apple tree is being eaten by caterpillars",
+        "Our ten year old maple has leaves eaten full of holes",
+        "A rabbit ate the tops off my tulips",
+        "the neighbor's goat ate my rose bush to the ground",
+        "My husband planted beans and something has eaten the seeds",
+        "My wife and I have eaten our own tomatoes for years, but this year they rot",
+        "My mother gave me a peace lily. The leaves are being eaten.",
+        "Gnats got in my face when I watered the pothos",
+        "Birds have eaten the berries on our holly",
     ],
 )
 def test_ordinary_questions_are_no_emergency(knowledge, text):
     """Plants being eaten is everyday mail."""
     assert not any(knowledge.hand_offs[h].urgent for h in hand_offs(text, knowledge))
+
+
+@pytest.mark.parametrize(
+    ("text", "who"),
+    [
+        ("The farmer next door sprayed and now our grapes are cupped and twisted", "pesticide-regulator"),
+        ("I think we have spray drift on the tomatoes", "pesticide-regulator"),
+        ("the oak stands on the property line and my neighbor wants to cut it", "lawyer-or-town"),
+        ("can I sue them for cutting my tree", "lawyer-or-town"),
+    ],
+)
+def test_a_question_for_somebody_else_is_handed_on(knowledge, text, who):
+    """Regulators and the town office have their own signs."""
+    assert who in hand_offs(text, knowledge)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "When do I prune lilacs? Thanks, Sue",
+        "They said to spray my roses but the leaves still curl",
+        "The county office told me to spray the apple; some leaves died anyway",
+    ],
+)
+def test_a_name_or_a_neighbourly_word_is_not_handed_on(knowledge, text):
+    """Sue is a name, and advice to spray is not drift."""
+    assert hand_offs(text, knowledge) == ()
