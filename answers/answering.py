@@ -14,7 +14,7 @@ from answers.drafts.compose import Timing, cite, compose, missing
 from answers.drafts.draft import Draft
 from answers.drafts.inputs import Inputs, work
 from answers.letters.letter import Letter, Question
-from answers.reading.places import find_place, nearest
+from answers.reading.places import nearest
 from answers.reading.read import Reader
 from answers.reading.reading import Reading
 from kb.entries import Place, Rule
@@ -37,7 +37,7 @@ class Answer:
     knowledge: Knowledge
 
     def as_json(self) -> dict[str, Any]:
-        """The one-shot interface's object, with the keys in ../shared/DESIGN.md's order."""
+        """The one-shot interface's object, its keys in the order scripts may rely on."""
         k, r = self.knowledge, self.reading
         plant = k.plants[r.plant] if r.plant else None
         problem = k.problems[r.problem] if r.problem else None
@@ -97,9 +97,9 @@ class Engine:
 
     def _place_of(self, question: Question) -> Place | None:
         writer = question.writer
-        known = (writer.town, writer.state, writer.zip_code)
-        town, state, zip_code = known if any(known) else find_place(question.text)
-        found = nearest(tuple(self.knowledge.places.values()), town=town, state=state, zip_code=zip_code)
+        found = nearest(
+            tuple(self.knowledge.places.values()), town=writer.town, state=writer.state, zip_code=writer.zip_code
+        )
         return found.place if found else None
 
 

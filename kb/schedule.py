@@ -32,7 +32,6 @@ class Dates:
     state: str  # open | opens later | closed | none here
     days: int
     words: str
-    next_opens: date | None = None  # the opening after today, whether or not the window is open now
 
 
 def schedule(window: Window, place: Place, today: date) -> Dates:
@@ -48,21 +47,20 @@ def schedule(window: Window, place: Place, today: date) -> Dates:
     if not spans:
         return Dates(None, None, "none here", 999, f"there is no such time at {place.name}")
     later = next((s for s in spans if s[0] > today), None)
-    after = later[0] if later else None
     for opens, closes in spans:
         if opens <= today <= closes:
             words = f"open now, until about {_day(closes, today)}"
-            return Dates(opens, closes, "open", (closes - today).days, words, after)
+            return Dates(opens, closes, "open", (closes - today).days, words)
     past = [s for s in spans if s[1] < today]
     if past and (today - past[-1][1]).days < 60:
         again = f"; opens again about {_day(later[0], today)}" if later else ""
         words = f"closed about {_day(past[-1][1], today)}{again}"
-        return Dates(past[-1][0], past[-1][1], "closed", (today - past[-1][1]).days, words, after)
+        return Dates(past[-1][0], past[-1][1], "closed", (today - past[-1][1]).days, words)
     if later is None:
         return Dates(None, None, "none here", 999, f"there is no such time at {place.name}")
     days = (later[0] - today).days
     words = f"opens about {_day(later[0], today)}, in {_ago(days)}, and closes about {_day(later[1], today)}"
-    return Dates(later[0], later[1], "opens later", days, words, after)
+    return Dates(later[0], later[1], "opens later", days, words)
 
 
 def frost_date(place: Place, which: str, probability: int, year: int) -> date:

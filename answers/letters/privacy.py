@@ -9,24 +9,8 @@ import re
 from collections.abc import Iterable
 
 from answers.letters.letter import Writer
+from answers.letters.whereabouts import find_place, state_code
 
-_CODES = "AL AK AZ AR CA CO CT DE FL GA HI ID IL IN IA KS KY LA ME MD MA MI MN MS MO MT NE NV NH NJ NM NY NC ND OH OK"
-_CODES += " OR PA RI SC SD TN TX UT VT VA WA WV WI WY"
-_FULL = (
-    "Alabama Alaska Arizona Arkansas California Colorado Connecticut Delaware Florida Georgia Hawaii Idaho Illinois "
-    "Indiana Iowa Kansas Kentucky Louisiana Maine Maryland Massachusetts Michigan Minnesota Mississippi Missouri "
-    "Montana Nebraska Nevada New_Hampshire New_Jersey New_Mexico New_York North_Carolina North_Dakota Ohio Oklahoma "
-    "Oregon Pennsylvania Rhode_Island South_Carolina South_Dakota Tennessee Texas Utah Vermont Virginia Washington "
-    "West_Virginia Wisconsin Wyoming"
-)
-_STATES = dict(zip(_CODES.split(), _FULL.split(), strict=True))
-_BY_NAME = {name.replace("_", " ").lower(): code for code, name in _STATES.items()}
-_STATE = "|".join([*_STATES, *(n.replace("_", " ") for n in sorted(_STATES.values(), key=len, reverse=True))])
-_TOWN = (
-    rf"(?P<town>[A-Z][a-z'.]+(?: [A-Z][a-z'.]+){{0,2}}),? (?P<state>{_STATE})\b\.?(?:,? (?P<zip>\d{{5}})(?:-\d{{4}})?)?"
-)
-_TOWN_STATE = re.compile(_TOWN)
-_ZIP = re.compile(r"\b(?:zip(?: ?code)?:? )(\d{5})\b", re.I)
 EMAIL = re.compile(r"[\w.+-]+@[\w-]+(?:\.[\w-]+)+")
 PHONE = re.compile(r"(?<![\d-])(?:\+?1[ .-]?)?(?:\(\d{3}\) ?|\d{3}[ .-])?\d{3}[ .-]\d{4}(?![\d-])")
 STREET = re.compile(
@@ -60,19 +44,17 @@ def writer_of(
 ) -> Writer:
     """The writer from a display name or address, with town, state and ZIP from their own fields, else from the text."""
     name = " ".join(EMAIL.sub("", name).replace('"', "").split())
-    place = _TOWN_STATE.search(town) or _TOWN_STATE.search(text)
-    if place and (not town or _TOWN_STATE.search(town)):
-        town, state = place["town"].split(". ")[-1], state or place["state"]
-        zip_code = zip_code or place["zip"] or ""
+    said = find_place(town) if find_place(town)[1] else ("", "", "") if town else find_place(text)
+    if said[0]:
+        town = said[0].split(". ")[-1]
     signed_first, signed_town = signed(text)
-    spelt = _ZIP.search(text)
     phone, street, mail = PHONE.search(text), STREET.search(text), EMAIL.search(address)
     return Writer(
         full_name=name,
         first_name=first_name(name) or signed_first,
         town=town.strip(" ,") or signed_town,
-        state=_BY_NAME.get(state.lower(), state.upper()[:2]),
-        zip_code=zip_code or (spelt[1] if spelt else ""),
+        state=state_code(state) or said[1],
+        zip_code=zip_code or said[2] or find_place(text)[2],
         email=mail.group() if mail else "",
         phone=phone.group() if phone else "",
         street=street.group() if street else "",

@@ -6,7 +6,6 @@ Not here: the places themselves (kb/places). Town and ZIP positions come from th
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -66,83 +65,3 @@ def _position(town: str, state: str, zip_code: str) -> tuple[float, float, str] 
     if not spots:
         return None
     return sum(s[0] for s in spots) / len(spots), sum(s[1] for s in spots) / len(spots), how
-
-
-_STATES = {
-    "Alabama": "AL",
-    "Alaska": "AK",
-    "Arizona": "AZ",
-    "Arkansas": "AR",
-    "California": "CA",
-    "Colorado": "CO",
-    "Connecticut": "CT",
-    "Delaware": "DE",
-    "Florida": "FL",
-    "Georgia": "GA",
-    "Hawaii": "HI",
-    "Idaho": "ID",
-    "Illinois": "IL",
-    "Indiana": "IN",
-    "Iowa": "IA",
-    "Kansas": "KS",
-    "Kentucky": "KY",
-    "Louisiana": "LA",
-    "Maine": "ME",
-    "Maryland": "MD",
-    "Massachusetts": "MA",
-    "Michigan": "MI",
-    "Minnesota": "MN",
-    "Mississippi": "MS",
-    "Missouri": "MO",
-    "Montana": "MT",
-    "Nebraska": "NE",
-    "Nevada": "NV",
-    "New Hampshire": "NH",
-    "New Jersey": "NJ",
-    "New Mexico": "NM",
-    "New York": "NY",
-    "North Carolina": "NC",
-    "North Dakota": "ND",
-    "Ohio": "OH",
-    "Oklahoma": "OK",
-    "Oregon": "OR",
-    "Pennsylvania": "PA",
-    "Rhode Island": "RI",
-    "South Carolina": "SC",
-    "South Dakota": "SD",
-    "Tennessee": "TN",
-    "Texas": "TX",
-    "Utah": "UT",
-    "Vermont": "VT",
-    "Virginia": "VA",
-    "Washington": "WA",
-    "West Virginia": "WV",
-    "Wisconsin": "WI",
-    "Wyoming": "WY",
-    "District of Columbia": "DC",
-}
-_NAMES = "|".join(sorted(_STATES, key=len, reverse=True))
-_CODES = "|".join(_STATES.values())
-_NOT_TOWN = r"(?!(?:From|In|Near|At|Here|Dear|Hi|Hello)\b)"
-_TOWN = _NOT_TOWN + r"(?P<town>[A-Z][a-z.'-]+(?:[ ][A-Z][a-z.'-]+){0,2})"
-_ZIP = r"(?:,?[ ]+(?P<zip>[0-9]{5})(?:-[0-9]{4})?)?\b"
-_AFTER = r"(?:,[ ]+|[ ]+(?!(?:IN|OR|ME|HI|OK|OH)\b(?![ ]+[0-9]{5})))"  # codes that are words need a comma or ZIP
-_FORMS = (
-    re.compile(rf"\b{_TOWN}{_AFTER}(?P<state>{_CODES})\b{_ZIP}"),
-    re.compile(rf"\b{_TOWN},[ ]+(?P<state>{_NAMES})\b{_ZIP}"),
-    re.compile(rf"\b(?P<state>{_CODES})[ ]+(?P<zip>[0-9]{{5}})\b"),
-    re.compile(rf"\b(?P<state>{_NAMES})\b{_ZIP}"),
-)
-
-
-def find_place(text: str) -> tuple[str, str, str]:
-    """The (town, state abbreviation, ZIP code) a letter gives, each empty when not given.
-
-    An abbreviation counts only in capitals after a capitalised town or before a ZIP code, so "in" and "or" do not.
-    """
-    for form in _FORMS:
-        if found := form.search(text):
-            parts = found.groupdict()
-            return parts.get("town") or "", _STATES.get(parts["state"], parts["state"]), parts.get("zip") or ""
-    zip_only = re.search(r"\b(?i:zip(?: code)?)(?: is|:)? ?([0-9]{5})\b", text)
-    return "", "", zip_only.group(1) if zip_only else ""

@@ -38,8 +38,6 @@ def test_dates(window: Window, today: date, state: str, opens: date, closes: dat
     """Each form of window gives the days a person would count on a calendar."""
     found = schedule(window, HERE, today)
     assert (found.state, found.opens, found.closes, found.days) == (state, opens, closes, days)
-    assert found.next_opens is not None
-    assert found.next_opens > today
 
 
 @pytest.mark.parametrize(("low", "high", "opens", "closes"), [(100, 200, date(2026, 1, 10), date(2026, 1, 20))])

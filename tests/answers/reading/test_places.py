@@ -9,7 +9,7 @@ from dataclasses import replace
 
 import pytest
 
-from answers.reading.places import find_place, miles_between, nearest
+from answers.reading.places import miles_between, nearest
 from kb.entries import Place
 
 
@@ -18,23 +18,6 @@ def _place(name: str, state: str, lat: float, lon: float) -> Place:
 
 
 PLACES = [_place("Lansing", "MI", 42.73, -84.55), _place("Minneapolis", "MN", 44.98, -93.27)]
-
-
-@pytest.mark.parametrize(
-    ("text", "expected"),
-    [
-        ("I live in Elmford, WI and", ("Elmford", "WI", "")),
-        ("Lansing MI 48910", ("Lansing", "MI", "48910")),
-        ("We garden in Michigan.", ("", "MI", "")),
-        ("Is it ok to prune in May or June? Tell me, hi!", ("", "", "")),
-        ("Please tell Joan OK, and Tell ME soon", ("", "", "")),
-        ("From Portland, OR with love", ("Portland", "OR", "")),
-        ("my zip is 49855", ("", "", "49855")),
-    ],
-)
-def test_find_place(text: str, expected: tuple[str, str, str]) -> None:
-    """A place is read where one is given, and small words are not states."""
-    assert find_place(text) == expected
 
 
 @pytest.mark.parametrize(
