@@ -78,6 +78,7 @@ class Reader:
         names, said = {m.id for m in named}, _counts(m.id for m in phrases)
         for problem in scores:
             if problem == train.OTHER:
+                scores[problem] += weights.PLANT_BUT_NONE if specific else 0.0
                 continue
             scores[problem] += weights.NAMED * (problem in names) + weights.PHRASE * min(said.get(problem, 0), 2)
             if specific and self._has_hosts(problem):
