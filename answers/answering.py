@@ -17,10 +17,10 @@ from answers.letters.letter import Letter, Question
 from answers.reading.places import nearest
 from answers.reading.read import Reader
 from answers.reading.reading import Reading
-from kb.entries import Place, Rule
+from kb.entries import Place, Plant, Rule
 from kb.load import Knowledge, load
 from kb.match import matches
-from kb.schedule import Dates, schedule
+from kb.schedule import Dates, for_plant, in_zones, schedule
 
 
 @dataclass(frozen=True)
@@ -81,10 +81,10 @@ class Engine:
         k = self.knowledge
         reading = self.reader.read(question)
         at = place or self._place_of(question)
-        found = matches(reading.plant, reading.problem, k) if reading.problem and not reading.emergency else []
+        found = matches(reading.plant, reading.problem, k, at) if reading.problem and not reading.emergency else []
         rule = found[0].rule if found and reading.decided else None
-        timings = _timings(rule, at, today)
         plant = k.plants[reading.plant] if reading.plant else None
+        timings = _timings(rule, plant, at, today)
         inputs = work(rule, reading.amounts(), plant, at, catalogue.run) if rule else Inputs()
         draft = compose(question, reading, rule, timings, inputs, k)
         return Answer(question, reading, rule, timings, inputs, draft, _urgency(reading, timings), k)
@@ -108,12 +108,14 @@ def load_engine() -> Engine:
     return Engine(load())
 
 
-def _timings(rule: Rule | None, place: Place | None, today: date) -> tuple[Timing, ...]:
+def _timings(rule: Rule | None, plant: Plant | None, place: Place | None, today: date) -> tuple[Timing, ...]:
     if rule is None or place is None:
         return ()
+    windows = (for_plant(w, plant) for w in rule.windows if in_zones(w.zones, place))
     return tuple(
         Timing(w.action, schedule(w, place, today), w.too_late, (w.source,) if isinstance(w.source, str) else w.source)
-        for w in rule.windows
+        for w in windows
+        if w is not None
     )
 
 

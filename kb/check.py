@@ -8,23 +8,21 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from datetime import date
 from typing import Any
 
-from kb.entries import KINDS, PROBLEM_SORTS, SEEN, STEP_ORDER, Calculation, Rule
+from kb import upkeep, wording
+from kb.entries import KINDS, PROBLEM_SORTS, SEEN, STEP_ORDER, TRAITS, Calculation, Rule
 from kb.load import Knowledge
 
-_NUMBER = r"(?:\d[\d,.]*|half|one|two|three|four|five|six|eight|ten|fifteen|twenty|fifty|hundred)"
-_QUANTITY = re.compile(  # what a calculator works out from the writer's own numbers, so never a number in the prose
-    rf"\b{_NUMBER}(?: (?:to|or|and) {_NUMBER})?(?: and a half)? (?:pounds?|lbs?|ounces?|gallons?|bags?|cups?|quarts?"
-    r"|tablespoons?|teaspoons?|cubic (?:feet|yards?)|kilos?|kg|grams?|liters?)\b",
-    re.I,
-)
 SPOKEN_WORDS = (70, 160)
 FEWEST_EXAMPLES = 8
 
 
-def check(knowledge: Knowledge, calculators: Mapping[str, set[str]] | None = None) -> list[str]:
-    """Every fault in the rule base. `calculators` maps a calculator's name to the names of its arguments."""
+def check(
+    knowledge: Knowledge, calculators: Mapping[str, set[str]] | None = None, today: date | None = None
+) -> list[str]:
+    """Every fault in the rule base on `today`. `calculators` maps a calculator's name to the names of its arguments."""
     found: list[str] = []
     for part in (_sources, _plants, _problems, _hand_offs):
         found += part(knowledge)
@@ -32,7 +30,11 @@ def check(knowledge: Knowledge, calculators: Mapping[str, set[str]] | None = Non
         found += _rule(rule, knowledge)
         for figure in rule.figures:
             found += _figure(rule, figure, knowledge, calculators)
-    return found
+    if found:  # what follows leans on ids that exist
+        return found
+    today = today or date.today()
+    found += [*upkeep.chemical_cautions(knowledge), *upkeep.conflicts(knowledge), *upkeep.overdue(knowledge, today)]
+    return found + list(upkeep.never_open(knowledge, today))
 
 
 def _unknown(where: str, field: str, ids: Any, known: Mapping[str, Any]) -> Iterator[str]:
@@ -61,9 +63,21 @@ def _plants(k: Knowledge) -> Iterator[str]:
     for plant in k.plants.values():
         yield from _unknown(plant.where, "group", plant.group, k.groups)
         yield from _unknown(plant.where, "sources", plant.sources, k.sources)
+        yield from _unknown(plant.where, "traits", plant.traits, TRAITS)
+        for trait, source in plant.traits_from.items():
+            yield from _unknown(plant.where, f"traits_from.{trait}", source, k.sources)
+        for trait in plant.traits.keys() - plant.traits_from.keys():
+            if not plant.sources:
+                yield f"{plant.where} traits_from: {trait!r} has no source"
+        yield from _zones(plant.where, tuple(plant.traits.get("zones", ())))
         for alias in {plant.common.lower(), *(a.lower() for a in plant.aliases)}:
             if named.setdefault(alias, plant.id) != plant.id:
                 yield f"{plant.where} aliases: {alias!r} is also a name of {named[alias]!r}"
+
+
+def _zones(where: str, zones: tuple[int, ...]) -> Iterator[str]:
+    if zones and not (len(zones) == 2 and 1 <= zones[0] <= zones[1] <= 13):
+        yield f"{where} zones: {list(zones)}; expected [coldest, warmest] from 1 to 13"
 
 
 def _problems(k: Knowledge) -> Iterator[str]:
@@ -73,6 +87,8 @@ def _problems(k: Knowledge) -> Iterator[str]:
         yield from _unknown(problem.where, "sources", problem.sources, k.sources)
         if problem.sort not in PROBLEM_SORTS:
             yield f"{problem.where} sort: {problem.sort!r}; expected one of {', '.join(PROBLEM_SORTS)}"
+        if problem.sort not in ("task", "soil", "weed") and not problem.look_alikes:
+            yield f"{problem.where} look_alikes: a diagnosis names what else it could be"
         for look in problem.look_alikes:
             yield from _unknown(problem.where, "look_alikes.problem", look.problem or (), k.problems)
             yield from _unknown(problem.where, "look_alikes.source", look.source, k.sources)
@@ -95,9 +111,8 @@ def _rule(rule: Rule, k: Knowledge) -> Iterator[str]:
     yield from _unknown(rule.where, "cautions", rule.cautions, k.cautions)
     yield from _unknown(rule.where, "hand_off", rule.hand_off or (), k.hand_offs)
     yield from _unknown(rule.where, "kinds", rule.kinds, dict.fromkeys(KINDS))
-    for text in (rule.what.say, *(s.say for s in (*rule.do, *rule.avoid)), rule.spoken):
-        for found in _QUANTITY.finditer(text):
-            yield f"{rule.where} say: {found.group()!r} is a quantity a calculator works out; make it a figure"
+    yield from wording.faults(rule)
+    yield from _zones(rule.where, rule.zones)
     for part in (rule.what, *rule.do, *rule.avoid):
         yield from _unknown(rule.where, "source", part.source, k.sources)
         if part.step not in STEP_ORDER:
@@ -105,11 +120,18 @@ def _rule(rule: Rule, k: Knowledge) -> Iterator[str]:
     steps = [STEP_ORDER.index(s.step) for s in rule.do if s.step in STEP_ORDER]
     if steps != sorted(steps):
         yield f"{rule.where} do: steps are out of order; give them as {', '.join(STEP_ORDER)}"
-    if any(s.step == "chemical" for s in rule.do) and "label-is-law" not in rule.cautions:
-        yield f"{rule.where} cautions: a chemical step needs the label-is-law caution"
     for window in rule.windows:
+        yield from _zones(rule.where, window.zones)
         yield from _unknown(rule.where, "windows.source", window.source, k.sources)
-        forms = (window.months, window.dates, window.frost, window.degree_days, window.soil_temp_f, window.dormant)
+        forms = (
+            window.months,
+            window.dates,
+            window.frost,
+            window.degree_days,
+            window.soil_temp_f,
+            window.dormant,
+            window.trait,
+        )
         if sum(map(bool, forms)) != 1:
             yield f"{rule.where} windows: {window.action!r} needs exactly one of the fields that say when"
     words = len(rule.spoken.split())

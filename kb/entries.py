@@ -23,6 +23,17 @@ KINDS = (
 STEP_ORDER = ("first", "cultural", "mechanical", "biological", "chemical")
 PROBLEM_SORTS = ("insect", "mite", "disease", "disorder", "injury", "weed", "animal", "soil", "task")
 SEEN = ("read", "from memory", "common practice")
+TRAITS = {  # what a plant's `traits` may say; rules and windows ask for them by these names
+    "blooms_on": "old wood | new wood | both",
+    "zones": "[coldest, warmest] hardiness zone",
+    "soil_ph": "[low, high]",
+    "target_ph": "the pH to lime or acidify to",
+    "toxic_to": "any of people, dogs, cats, horses, livestock",
+    "planting": "{of: last|first, from_days, to_days, soil_min_f}: days from the 50 % freeze date",
+    "days_to_harvest": "[fewest, most] from sowing or setting out",
+    "acid_loving": "true",
+    "shallow_rooted": "true",
+}
 
 
 @dataclass(frozen=True)
@@ -73,7 +84,8 @@ class Plant:
     aliases: tuple[str, ...] = ()  # regional names, plurals, misspellings people really write
     botanical: str = ""
     generic: bool = False
-    traits: dict[str, Any] = field(default_factory=dict)
+    traits: dict[str, Any] = field(default_factory=dict)  # see TRAITS
+    traits_from: dict[str, Any] = field(default_factory=dict)  # trait -> source id, or a list of them
     sources: tuple[str, ...] = ()
     where: str = ""
 
@@ -116,6 +128,8 @@ class Window:
     degree_days: dict[str, Any] = field(default_factory=dict)  # {base_f: 50, low: 245, high: 440, start: "01-01"}
     soil_temp_f: dict[str, Any] = field(default_factory=dict)  # {low: 50, high: 55, trend: rising|falling}
     dormant: bool = False  # leaf fall to bud break
+    trait: str = ""  # the plant's own trait that says when: "planting"
+    zones: tuple[int, ...] = ()  # (coldest, warmest): only at places of these hardiness zones
     too_late: str = ""  # what to say when it has just closed
     source: str | tuple[str, ...] = "from-memory"
     locator: str = ""
@@ -182,6 +196,7 @@ class Rule:
     reviewed: str
     plants: tuple[str, ...] = ()
     groups: tuple[str, ...] = ()
+    zones: tuple[int, ...] = ()  # (coldest, warmest) hardiness zone where this advice holds; empty for everywhere
     windows: tuple[Window, ...] = ()
     figures: tuple[Calculation, ...] = ()
     ask: tuple[Ask, ...] = ()
@@ -206,7 +221,7 @@ class Place:
     tmax_f: tuple[float, ...]  # monthly normals, January first
     tmin_f: tuple[float, ...]
     rain_in: tuple[float, ...]
-    country: str = "US"
+    country: str = "US"  # elsewhere, figures are also given in metric units
     soil_texture: str = "loam"
     source: str | tuple[str, ...] = "from-memory"
     note: str = ""

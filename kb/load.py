@@ -13,9 +13,11 @@ from importlib.resources import files
 from importlib.resources.abc import Traversable
 from typing import Any
 
+from kb import compiled
 from kb.build import build
 from kb.entries import Caution, HandOff, Place, Plant, Problem, Rule, Source
 from kb.errors import EntryError
+from kb.metric import from_metric
 from kb.yaml_lines import LineDict, read_yaml
 
 ENTRIES: dict[str, type] = {
@@ -27,6 +29,8 @@ ENTRIES: dict[str, type] = {
     "rules": Rule,
     "places": Place,
 }
+LISTS = ("groups", "other_letters", "kind_letters")
+Document = tuple[str, str, str]  # table, file name, text
 
 
 @dataclass(frozen=True)
@@ -64,52 +68,62 @@ class Knowledge:
 
 
 def load(folder: Traversable | None = None) -> Knowledge:
-    """Read the rule base from `folder` (default: the files shipped with the package).
+    """Read the rule base from `folder` (default: the files shipped with the package, or their compiled form).
 
     Raises:
         EntryError: with every fault found, each as `file:line field: message`.
     """
     root = folder or files("kb")
-    problems: list[str] = []
-    digest = hashlib.sha256()
-    tables: dict[str, dict[str, Any]] = {name: {} for name in ENTRIES}
-    for table, name, text in _documents(root):
-        digest.update(name.encode() + text.encode())
-        _add_entries(tables[table], ENTRIES[table], text, name, problems)
-    groups = _read(root, "groups.yaml", digest, problems) or {}
-    others = _read(root, "other_letters.yaml", digest, problems) or []
-    kinds = _read(root, "kind_letters.yaml", digest, problems) or {}
-    if problems:
-        raise EntryError(problems)
+    texts = list(_documents(root))
+    fingerprint = _fingerprint(texts)
+    found = compiled.kept(fingerprint, ENTRIES) if folder is None else None
+    if found is None:
+        found = _read_all(texts)
+        if folder is None:
+            compiled.keep(fingerprint, *found)
+    tables, lists = found
     return Knowledge(
         **tables,
-        groups=dict(groups),
-        other_letters=tuple(map(str, others)),
-        kind_letters={kind: tuple(map(str, texts)) for kind, texts in kinds.items()},
-        fingerprint=digest.hexdigest()[:16],
+        groups=lists["groups"],
+        other_letters=tuple(lists["other_letters"]),
+        kind_letters={kind: tuple(letters) for kind, letters in lists["kind_letters"].items()},
+        fingerprint=fingerprint,
     )
 
 
-def _documents(root: Traversable) -> Iterator[tuple[str, str, str]]:
-    """(table, file name, text) of every file that holds entries, in a fixed order."""
+def _fingerprint(texts: list[Document]) -> str:
+    digest = hashlib.sha256(compiled.shape_of(list(ENTRIES.values())).encode())
+    for _, name, text in texts:
+        digest.update(name.encode() + b"\0" + text.encode())
+    return digest.hexdigest()[:16]
+
+
+def _read_all(texts: list[Document]) -> tuple[dict[str, dict[str, Any]], dict[str, Any]]:
+    problems: list[str] = []
+    tables: dict[str, dict[str, Any]] = {name: {} for name in ENTRIES}
+    lists: dict[str, Any] = {"groups": {}, "other_letters": [], "kind_letters": {}}
+    for table, name, text in texts:
+        if table in ENTRIES:
+            _add_entries(tables[table], ENTRIES[table], text, name, problems)
+        else:
+            lists[table] = read_yaml(text, name, problems) or lists[table]
+    if problems:
+        raise EntryError(problems)
+    return tables, lists
+
+
+def _documents(root: Traversable) -> Iterator[Document]:
+    """Every file that holds entries or lists, in a fixed order."""
     for table in ENTRIES:
-        single = root / f"{table}.yaml"
-        if single.is_file():
-            yield table, f"{table}.yaml", single.read_text("utf-8")
         folder = root / table
         if folder.is_dir():
             for file in sorted(folder.iterdir(), key=lambda f: f.name):
                 if file.name.endswith(".yaml"):
                     yield table, f"{table}/{file.name}", file.read_text("utf-8")
-
-
-def _read(root: Traversable, name: str, digest: Any, problems: list[str]) -> Any:
-    file = root / name
-    if not file.is_file():
-        return None
-    text = file.read_text("utf-8")
-    digest.update(name.encode() + text.encode())
-    return read_yaml(text, name, problems)
+    for table in (*ENTRIES, *LISTS):
+        single = root / f"{table}.yaml"
+        if single.is_file():
+            yield table, f"{table}.yaml", single.read_text("utf-8")
 
 
 def _add_entries(table: dict[str, Any], cls: type, text: str, name: str, problems: list[str]) -> None:
@@ -121,6 +135,8 @@ def _add_entries(table: dict[str, Any], cls: type, text: str, name: str, problem
         return
     for value in values:
         line = value.line if isinstance(value, LineDict) else 1
+        if cls is Place and isinstance(value, LineDict):
+            from_metric(value)
         entry = build(cls, value, name, line, problems)
         if entry is None:
             continue

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from kb.entries import Rule
+from kb.entries import Place, Rule
 from kb.load import Knowledge
+from kb.schedule import in_zones
 
 
 @dataclass(frozen=True)
@@ -54,8 +55,11 @@ def _fit(
     return 0.0
 
 
-def matches(plant: str | None, problem: str, knowledge: Knowledge) -> list[Match]:
-    """The rules for `problem`, those that suit `plant` first. A rule that names other plants only is left out."""
+def matches(plant: str | None, problem: str, knowledge: Knowledge, place: Place | None = None) -> list[Match]:
+    """The rules for `problem`, those that suit `plant` first. A rule that names other plants only is left out.
+
+    At a known `place` a rule written for other hardiness zones is left out too, when another rule is left.
+    """
     found = []
     for rule in knowledge.rules_by_problem.get(problem, ()):
         if plant is None or not (rule.plants or rule.groups):
@@ -65,4 +69,6 @@ def matches(plant: str | None, problem: str, knowledge: Knowledge) -> list[Match
         fit = _fit(plant, entry.generic, knowledge.lineage(entry.group), rule.plants, rule.groups, knowledge)
         if fit:
             found.append(Match(rule, fit, (f"answers {problem}", f"is meant for {entry.common}")))
+    if place is not None:
+        found = [m for m in found if in_zones(m.rule.zones, place)] or found
     return sorted(found, key=lambda m: (-m.fit, m.rule.id))

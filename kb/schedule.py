@@ -6,13 +6,14 @@ Not here: what to do in the window (kb/rules). Northern hemisphere only.
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from functools import lru_cache
 from typing import Any
 
-from kb.entries import Place, Window
+from kb.entries import Place, Plant, Window
 from kb.errors import PlaceError, RangeError
 from kb.heat import sine
 
@@ -61,6 +62,26 @@ def schedule(window: Window, place: Place, today: date) -> Dates:
     days = (later[0] - today).days
     words = f"opens about {_day(later[0], today)}, in {_ago(days)}, and closes about {_day(later[1], today)}"
     return Dates(later[0], later[1], "opens later", days, words)
+
+
+def in_zones(zones: tuple[int, ...], place: Place) -> bool:
+    """Whether a place's hardiness zone lies within (coldest, warmest), both included; no zones means everywhere."""
+    if not zones:
+        return True
+    number = re.match(r"\d+", place.zone)
+    return number is None or zones[0] <= int(number[0]) <= zones[-1]
+
+
+def for_plant(window: Window, plant: Plant | None) -> Window | None:
+    """The window with the plant's own dates in it; None when it asks for a trait that this plant lacks."""
+    if not window.trait:
+        return window
+    when = plant.traits.get(window.trait) if plant is not None else None
+    if not isinstance(when, dict):
+        return None
+    source = plant.traits_from.get(window.trait, "from-memory") if plant is not None else window.source
+    frost = {key: when[key] for key in ("of", "from_days", "to_days")}
+    return replace(window, trait="", frost=frost, source=source if isinstance(source, str) else tuple(source))
 
 
 def frost_date(place: Place, which: str, probability: int, year: int) -> date:

@@ -81,31 +81,3 @@ def raised_bed(*, length_ft: float, width_ft: float, depth_in: float, bag_cuft: 
         "Country Garden Center of Bel Air: Mulch Coverage",
         {"cubic_yards": feet / 27, "bags": math.ceil(round(feet / bag, 9))},
     )
-
-
-def mix_amendment(*, batch_cuyd: float, rate_lb_per_cuyd: float) -> Figure:
-    """Lime or fertilizer to stir into a batch of growing mix.
-
-    Args:
-        batch_cuyd: batch, 0.001 to 1,000 cu yd.
-        rate_lb_per_cuyd: rate, 0.001 to 50 lb a cubic yard.
-
-    Returns: pounds; also rate_kg_per_m3, grams.
-    Raises: RangeError outside these ranges.
-    Formula: batch x rate; 1 lb a cubic yard is 0.5933 kg a cubic metre.
-    Source: Pearson, Horticulture: Principles and Practices, table 4-11 (Cornell Peat-Lite Mix A).
-    """
-    batch = within("batch_cuyd", batch_cuyd, 0.001, 1000, "cu yd")
-    rate = within("rate_lb_per_cuyd", rate_lb_per_cuyd, 0.001, 50, "lb per cu yd")
-    pounds = batch * rate
-    return Figure(
-        "mix_amendment",
-        "to stir in",
-        pounds,
-        "lb",
-        {"batch_cuyd": batch, "rate_lb_per_cuyd": rate},
-        (Step(f"{pencil(batch)} cu yd x {pencil(rate)} lb = {pencil(pounds)} lb"),),
-        "batch x rate",
-        "Pearson: Horticulture: Principles and Practices, table 4-11 (Cornell Peat-Lite Mix A)",
-        {"rate_kg_per_m3": rate * LB_PER_CUYD_IN_KG_PER_M3, "grams": pounds * 453.59237},
-    )

@@ -171,6 +171,47 @@ def kb_check() -> None:
     knowledge.check()
 
 
+@kb_app.command("coverage")
+def kb_coverage(
+    picture: Annotated[Path | None, typer.Option(help="Draw plants, problems and months as an SVG file.")] = None,
+) -> None:
+    """Count plants, problems and months that the rules answer, and name the gaps."""
+    from answers.cli import knowledge
+
+    knowledge.coverage(picture)
+
+
+@kb_app.command("show")
+def kb_show(
+    entry_id: Annotated[str, typer.Argument(metavar="ID", help="A rule, problem, plant, place or source.")],
+) -> None:
+    """Print one entry to read, with its sources."""
+    from answers.cli import knowledge
+
+    knowledge.show(entry_id)
+
+
+@kb_app.command("find")
+def kb_find(words: Annotated[list[str], typer.Argument(help="Words to look for.")]) -> None:
+    """Search the text of rules, problems, plants and sources."""
+    from answers.cli import knowledge
+
+    knowledge.find(words)
+
+
+@kb_app.command("new")
+def kb_new(
+    sort: Annotated[str, typer.Argument(help="rule, plant or problem.")],
+    entry_id: Annotated[str, typer.Argument(metavar="ID", help="Its id, such as white-grubs.")],
+    family: Annotated[str, typer.Option(help="The file to add it to, such as trees for trees.yaml.")],
+    folder: Annotated[Path | None, typer.Option(help="The kb folder, when it is not the program's own.")] = None,
+) -> None:
+    """Start a new entry with every field named, for a person to fill in."""
+    from answers.cli import knowledge
+
+    knowledge.new(sort, entry_id, family, folder)
+
+
 @app.command()
 def demo(today: Today = "") -> None:
     """Sort and draft the demonstration letters, and show what a week looks like."""

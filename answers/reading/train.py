@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import contextlib
 from collections.abc import Callable, Sequence
-from pathlib import Path
 
 from answers.reading import model
 from answers.reading.model import CHAR_SIZES, LinearText
+from kb.compiled import cache_folder
 from kb.load import Knowledge
 
 OTHER = "other"  # the label of letters the rule base does not answer
@@ -67,7 +67,7 @@ def fit(pairs: Sequence[tuple[str, str]]) -> LinearText:
 def cached_models(knowledge: Knowledge, mask: Callable[[str], str]) -> dict[str, LinearText]:
     """The fitted models for this rule base: from the cache folder, else fitted now and kept there if possible."""
     fingerprint = f"{knowledge.fingerprint}-{_RECIPE}"
-    path = _cache_folder() / "text-model.npz"
+    path = cache_folder() / "text-model.npz"
     kept = model.load(path, fingerprint)
     if kept is not None:
         return kept
@@ -78,11 +78,3 @@ def cached_models(knowledge: Knowledge, mask: Callable[[str], str]) -> dict[str,
     with contextlib.suppress(OSError):  # a read-only home: the model is simply fitted again next time
         model.save(path, fingerprint, models)
     return models
-
-
-def _cache_folder() -> Path:
-    import os
-
-    from platformdirs import user_cache_path
-
-    return Path(os.environ.get("TRUG_CACHE") or user_cache_path("trug"))
