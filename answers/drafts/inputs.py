@@ -10,9 +10,12 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from answers.calculators.figure import Figure, pencil
+from answers.calculators.units import UNITS, convert, unit_named
 from kb.entries import Calculation, Input, Place, Plant, Rule
 from kb.errors import TrugError
 
+_METRIC = {"length": "m", "area": "sqm", "mass": "kg", "volume": "L"}
+_METRIC_WORDS = {"m": "meters", "sqm": "square meters", "kg": "kilograms", "L": "liters", "m3": "cubic meters"}
 Run = Callable[[str, Mapping[str, Any]], Figure]
 
 
@@ -61,7 +64,7 @@ def work(rule: Rule, amounts: Mapping[str, Any], plant: Plant | None, place: Pla
         done[calculation.id] = Worked(
             calculation,
             figure,
-            sentence(calculation.say, figure, given),
+            sentence(calculation.say, figure, given) + (in_metric(figure) if place and place.country != "US" else ""),
             tuple(dict.fromkeys(a for a in assumed if a)),
             tuple(s for s in sources if s),
         )
@@ -84,6 +87,16 @@ def _value(
         figure = done[id_].figure
         return figure.also.get(part) if part else figure.value
     return source.value
+
+
+def in_metric(figure: Figure) -> str:
+    """The figure once more in metric units, for a writer outside the United States; empty when it has none."""
+    unit = unit_named(figure.unit)
+    quantity = UNITS[unit][0] if unit else ""
+    if unit is None or quantity not in _METRIC or not isinstance(figure.value, int | float):
+        return ""
+    to = "m3" if unit in ("cuft", "cuyd") else _METRIC[quantity]
+    return f" That is about {pencil(convert(figure.value, unit, to))} {_METRIC_WORDS[to]}."
 
 
 def sentence(say: str, figure: Figure, given: Mapping[str, Any], say_number: Callable[[float], str] = pencil) -> str:

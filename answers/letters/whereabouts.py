@@ -1,4 +1,4 @@
-"""Where a writer says they are: town, state and ZIP code in a letter's own words.
+"""Where a writer says they are: town, state (or province or country) and ZIP code in a letter's own words.
 
 Not here: the place with climate numbers nearest to it (reading/places.py). A state's name alone counts only after "in"
 or "from" and before a stop, since many plants carry one.
@@ -60,13 +60,24 @@ _STATES = {
     "Wisconsin": "WI",
     "Wyoming": "WY",
     "District of Columbia": "DC",
+    "Ontario": "ON",
+    "British Columbia": "BC",
+    "Alberta": "AB",
+    "Manitoba": "MB",
+    "Quebec": "QC",
+    "Nova Scotia": "NS",
+    "England": "England",
+    "Scotland": "Scotland",
+    "Ireland": "Ireland",
+    "Germany": "Germany",
+    "Netherlands": "Netherlands",
 }
 _NAMES = "|".join(sorted(_STATES, key=len, reverse=True))
 _CODES = "|".join(_STATES.values())
 _NOT_TOWN = r"(?!(?:From|In|Near|At|Here|Dear|Hi|Hello)\b)"
 _TOWN = _NOT_TOWN + r"(?P<town>[A-Z][a-z.'-]+(?:[ ][A-Z][a-z.'-]+){0,2})"
 _ZIP = r"(?:,?[ ]+(?P<zip>[0-9]{5})(?:-[0-9]{4})?)?\b"
-_AFTER = r"(?:,[ ]+|[ ]+(?!(?:IN|OR|ME|HI|OK|OH)\b(?![ ]+[0-9]{5})))"  # codes that are words need a comma or ZIP
+_AFTER = r"(?:,[ ]+|[ ]+(?!(?:IN|OR|ME|HI|OK|OH|ON)\b(?![ ]+[0-9]{5})))"  # codes that are words need a comma or ZIP
 _PART = r"(?:(?i:north|south|east|west|central|upstate|rural)\w* )?"
 _FORMS = (
     re.compile(rf"\b{_TOWN}{_AFTER}(?P<state>{_CODES})\b{_ZIP}"),

@@ -34,13 +34,17 @@ def miles_between(lat1: float, lon1: float, lat2: float, lon2: float) -> float:
 def nearest(places: Sequence[Place], *, town: str = "", state: str = "", zip_code: str = "") -> PlaceMatch | None:
     """The place nearest to a ZIP code, else to a town in a state, to the state's middle, or None.
 
-    An invented place is never nearest: it matches only its own name.
+    An invented place is never nearest: it matches only its own name. Outside the United States a town that is not a
+    place of ours gets the first station of its province or country.
     """
     named = [p for p in places if town and p.name.lower() == town.lower() and state in ("", p.state)]
     if named:
         return PlaceMatch(named[0], 0.0, "named in the letter")
     at = _position(town.strip().title(), state.strip().upper(), zip_code.strip()[:5])
     real = [p for p in places if not p.invented]
+    abroad = [p for p in real if p.country != "US" and p.state == state]
+    if abroad:
+        return PlaceMatch(abroad[0], 0.0, f"the station kept for {state}")
     if at is None or not real:
         return None
     lat, lon, how = at

@@ -3,7 +3,8 @@
 import pytest
 
 from answers.calculators.catalogue import run
-from answers.drafts.inputs import work
+from answers.calculators.figure import Figure
+from answers.drafts.inputs import in_metric, work
 from kb.load import load
 
 KNOWLEDGE = load()
@@ -50,3 +51,21 @@ def test_a_refused_number_is_said_and_not_clamped():
     inputs = work(rule, {"soil_ph": 9.9, "area_sqft": 100.0}, None, PLACE, run)
     assert inputs.worked == ()
     assert "soil_ph" in inputs.refused[0]
+
+
+@pytest.mark.parametrize(
+    ("unit", "value", "words"),
+    [
+        ("lb", 10.0, " That is about 4.54 kilograms."),
+        ("gal", 100.0, " That is about 379 liters."),
+        ("cu yd", 2.0, " That is about 1.53 cubic meters."),
+        ("sq ft", 1000.0, " That is about 92.9 square meters."),
+        ("plants", 12.0, ""),
+        ("lb per 1,000 sq ft", 1.0, ""),
+        ("date", "2026-05-01", ""),
+    ],
+)
+def test_figures_in_metric_units(unit, value, words):
+    """Abroad an amount is said once more in metric units (NIST SP 811 factors); counts and dates are not."""
+    figure = Figure("x", "x", value, unit)
+    assert in_metric(figure) == words

@@ -27,7 +27,8 @@ def test_where_a_writer_says_they_are(text: str, expected: tuple[str, str, str])
 
 
 @pytest.mark.parametrize(
-    ("text", "code"), [("Michigan", "MI"), ("mi", "MI"), (" new york ", "NY"), ("Ontario", ""), ("", "")]
+    ("text", "code"),
+    [("Michigan", "MI"), ("mi", "MI"), (" new york ", "NY"), ("Ontario", "ON"), ("Atlantis", ""), ("", "")],
 )
 def test_a_state_is_known_by_name_or_abbreviation(text, code):
     """Anything else is no state."""

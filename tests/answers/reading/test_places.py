@@ -36,6 +36,14 @@ def test_nearest(where: dict[str, str], name: str, how: str) -> None:
     assert how in found.how
 
 
+def test_abroad() -> None:
+    """Outside the United States the station kept for the province or country is taken."""
+    york = replace(_place("York", "England", 53.96, -1.08), country="GB")
+    found = nearest([*PLACES, york], town="Whitby", state="England")
+    assert found is not None
+    assert (found.place.name, found.how) == ("York", "the station kept for England")
+
+
 def test_nothing_known() -> None:
     """Without a place there is no match."""
     assert nearest(PLACES) is None
