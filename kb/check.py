@@ -121,6 +121,8 @@ def _rule(rule: Rule, k: Knowledge) -> Iterator[str]:
     if steps != sorted(steps):
         yield f"{rule.where} do: steps are out of order; give them as {', '.join(STEP_ORDER)}"
     for window in rule.windows:
+        if sum((m % 12) + 1 not in window.months for m in window.months) > 1:
+            yield f"{rule.where} windows: months {list(window.months)} leave a gap; give a window for each run"
         yield from _zones(rule.where, window.zones)
         yield from _unknown(rule.where, "windows.source", window.source, k.sources)
         forms = (

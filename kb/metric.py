@@ -9,7 +9,7 @@ from collections.abc import Callable
 
 from kb.yaml_lines import LineDict
 
-_TO_US: dict[str, tuple[str, Callable[[float], float]]] = {
+TO_US: dict[str, tuple[str, Callable[[float], float]]] = {
     "tmax_c": ("tmax_f", lambda c: c * 9 / 5 + 32),
     "tmin_c": ("tmin_f", lambda c: c * 9 / 5 + 32),
     "rain_mm": ("rain_in", lambda mm: mm / 25.4),
@@ -19,7 +19,7 @@ _TO_US: dict[str, tuple[str, Callable[[float], float]]] = {
 
 def from_metric(place: LineDict) -> None:
     """Change `tmax_c`, `tmin_c`, `rain_mm` and `elevation_m` in place to the fields of entries.Place, keeping lines."""
-    for metric, (field, convert) in _TO_US.items():
+    for metric, (field, convert) in TO_US.items():
         if metric in place and field not in place:
             given = place.pop(metric)
             if isinstance(given, list):

@@ -12,18 +12,30 @@ from pathlib import Path
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
 from kb.load import ENTRIES
+from kb.metric import TO_US
 
 _PLAIN = {str: "string", float: "number", int: "integer", bool: "boolean", type(None): "null"}
 
 
 def schema(table: str) -> dict[str, Any]:
     """JSON Schema (draft 2020-12) of a file in `kb/<table>/`."""
+    items = _of(ENTRIES[table])
+    if table == "places":
+        _or_metric(items)
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": f"Trug rule base: {table}",
         "type": "array",
-        "items": _of(ENTRIES[table]),
+        "items": items,
     }
+
+
+def _or_metric(items: dict[str, Any]) -> None:
+    """A place's climate may be given in metric fields instead; one of each pair is required."""
+    items["allOf"] = [{"oneOf": [{"required": [us]}, {"required": [metric]}]} for metric, (us, _) in TO_US.items()]
+    for metric, (us, _) in TO_US.items():
+        items["properties"][metric] = items["properties"][us]
+        items["required"].remove(us)
 
 
 def _of(kind: Any) -> dict[str, Any]:

@@ -17,6 +17,7 @@ from kb.schedule import for_plant, in_zones, schedule
 REVIEW_YEARS = 3
 _EATEN = ("vegetable", "fruit-tree", "small-fruit", "nut-tree", "herb")
 _BEES_MEET = ("insect", "mite")
+_INDOORS = "houseplant"
 
 
 def conflicts(k: Knowledge) -> Iterator[str]:
@@ -79,9 +80,11 @@ def chemical_cautions(k: Knowledge) -> Iterator[str]:
             continue
         needed = {"label-is-law"}
         groups = {*rule.groups, *(k.plants[p].group for p in rule.plants if p in k.plants)}
-        if any(set(k.lineage(g)) & set(_EATEN) for g in groups):
+        lines = [set(k.lineage(g)) for g in groups]
+        if any(line & set(_EATEN) for line in lines):
             needed.add("pre-harvest")
-        if rule.problem in k.problems and k.problems[rule.problem].sort in _BEES_MEET:
+        indoors = bool(lines) and all(_INDOORS in line for line in lines)
+        if k.problems[rule.problem].sort in _BEES_MEET and not indoors:
             needed.add("pollinators")
         for caution in sorted(needed - set(rule.cautions)):
             yield f"{rule.where} cautions: a chemical step here needs the {caution} caution"

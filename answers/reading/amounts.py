@@ -7,71 +7,17 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
-from answers.reading.reading import Measurement
+from answers.reading.numbers import NUMBER, ONE, number
+from answers.reading.reading import Measurement, Mention
 
-_WORDS = {
-    **{
-        w: float(i)
-        for i, w in enumerate(
-            ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
-        )
-    },
-    "fifteen": 15.0,
-    "twenty": 20.0,
-    "thirty": 30.0,
-    "forty": 40.0,
-    "fifty": 50.0,
-    "sixty": 60.0,
-    "hundred": 100.0,
-    "a hundred": 100.0,
-    "a thousand": 1000.0,
-    "a dozen": 12.0,
-    "half a dozen": 6.0,
-    "a couple": 2.0,
-    "a couple of": 2.0,
-    "half": 0.5,
-    "half a": 0.5,
-    "half an": 0.5,
-    "a half": 0.5,
-    "one half": 0.5,
-    "a quarter": 0.25,
-    "quarter": 0.25,
-    "a quarter of an": 0.25,
-    "quarter of an": 0.25,
-    "three quarters of an": 0.75,
-    "a third of an": 1 / 3,
-    "a": 1.0,
-    "an": 1.0,
-}
-_FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3}
-_DIGITS = r"\d[\d,]*(?:\.\d+)?k?(?:\s*[½¼¾⅓⅔]|(?:\s+|-)\d/\d)?|\d/\d|\.\d+|[½¼¾⅓⅔]"
-_SPELT = "|".join(sorted((re.escape(w) for w in _WORDS if w not in ("a", "an")), key=len, reverse=True))
-_ONE = rf"(?:{_DIGITS}|\b(?:{_SPELT})\b)"
-NUMBER = rf"(?P<n>{_ONE})(?:\s*(?:to|or|-|–)\s*(?P<m>{_ONE}))?"
 _HEDGE = re.compile(r"\b(?:about|bout|'bout|abt|around|roughly|approx\w*|maybe|say|nearly|almost|guess)\s*$|~\s*$")
 
 _LENGTHS = {"inch": 1 / 12, "foot": 1.0, "yard": 3.0, "metre": 1 / 0.3048, "cm": 1 / 30.48}
 _LENGTH = r"(?P<{0}>inch(?:es)?|in\b\.?|\"|''|”|feet|foot|ft\b\.?|'|’|yards?|yds?\b|met(?:er|re)s?|m\b|cm\b|centimet(?:er|re)s?)"
 _GAP = r"[\s-]*"
 _FILL = r"(?:\s+(?:is|are|was|at|of|about|around|maybe|bout|roughly|approx\w*|only|just|measures?|measured|came back|tested|tests|test|reads?|says?|showed|=|:|it's|now)|\s*[:=])*\s*"
-
-
-def number(text: str) -> float:
-    """The value of a number as written: "1,200", "2 1/2", "½", "half a dozen", "5k"."""
-    text = text.strip().lower()
-    if text in _WORDS:
-        return _WORDS[text]
-    thousands = text.endswith("k")
-    text = text.removesuffix("k").replace(",", "").replace("-", " ")
-    for sign, value in _FRACTIONS.items():
-        text = text.replace(sign, f" {value}")
-    total = 0.0
-    for part in text.split():
-        top, _, bottom = part.partition("/")
-        total += float(top) / float(bottom or 1) if float(bottom or 1) else 0.0
-    return total * 1000 if thousands else total
 
 
 def _feet(unit: str | None) -> float:
@@ -113,7 +59,7 @@ def _by(match: re.Match[str], _: float) -> _Values:
     second = match["u2"] or match["u1"]
     length = number(match["a"]) * _feet(match["u1"] or second)
     width = number(match["b"]) * _feet(second)
-    return {"length_ft": length, "width_ft": width, "area_sqft": length * width}
+    return {"length_ft": max(length, width), "width_ft": min(length, width), "area_sqft": length * width}
 
 
 def _inches(name: str, factor: float = 1.0) -> _Maker:
@@ -130,6 +76,9 @@ def _plain(name: str) -> _Maker:
 
 def _analysis(match: re.Match[str], _: float) -> _Values:
     n, p, k = (float(match[g]) for g in ("p1", "p2", "p3"))
+    dated = re.search(r"\b(?:on|sent|since|dated|of)\s+$", match.string[: match.start()].lower())
+    if dated and 0 < n <= 12 and 0 < p <= 31 and 20 <= k <= 39:
+        return {}
     return {"n_percent": n, "p_percent": p, "k_percent": k} if 0 < n + p + k <= 100 else {}
 
 
@@ -157,7 +106,7 @@ _TRUNK = r"(?:trunk|diameter|caliper|calliper|dbh|across|thick|through)"
 _U = _LENGTH.format("u")
 _PATTERNS: tuple[tuple[str, _Maker], ...] = (
     (
-        rf"(?P<a>{_ONE}){_GAP}(?:{_LENGTH.format('u1')})?\s*(?:x|×|by)\s*(?:about\s+)?(?P<b>{_ONE})(?:{_GAP}{_LENGTH.format('u2')})?(?![\d.-])",
+        rf"(?P<a>{ONE}){_GAP}(?:{_LENGTH.format('u1')})?\s*(?:x|×|by)\s*(?:about\s+)?(?P<b>{ONE})(?:{_GAP}{_LENGTH.format('u2')})?(?!\d|[.-]\d)",
         _by,
     ),
     (rf"{NUMBER}{_GAP}(?:of\s+an?\s+|an?\s+)?{_AREA}", lambda m, n: {"area_sqft": n * _square_feet(m["u"])}),
@@ -172,7 +121,7 @@ _PATTERNS: tuple[tuple[str, _Maker], ...] = (
         rf"\bp\.?h\.?(?:\s+level)?(?:\s+of\s+(?:my|our|the)\s+soil)?{_FILL}(?P<n>\d{{1,2}}(?:\.\d+)?)(?!\d|%)",
         _plain("soil_ph"),
     ),
-    (r"(?<![\d-])(?<!on )(?<!sent )(?P<p1>\d{1,2})-(?P<p2>\d{1,2})-(?P<p3>\d{1,2})(?![\d-])", _analysis),
+    (r"(?<![\d-])(?P<p1>\d{1,2})-(?P<p2>\d{1,2})-(?P<p3>\d{1,2})(?![\d-])", _analysis),
     (
         rf"{NUMBER}{_GAP}{_U}{_GAP}(?:around|in girth|in circumference|circumference)",
         _inches("trunk_diameter_in", 1 / math.pi),
@@ -211,21 +160,106 @@ _PATTERNS: tuple[tuple[str, _Maker], ...] = (
     (rf"{NUMBER}{_GAP}(?:degrees?|deg\b|°)\s*(?:f\b|fahrenheit)?", _plain("temperature_f")),
     (rf"{NUMBER}{_GAP}(?:years?|yrs?)(?:{_GAP}old|\s+ago)", _plain("age_years")),
     (rf"{NUMBER}\s+(?:\w+\s+)?(?:plants|bushes|shrubs|trees|bulbs|hills|pots|seedlings)\b", _plain("count")),
+    # Lengths of rows, hedges and lines; heights; ages; temperatures, as told without their names.
+    (
+        rf"{NUMBER}{_GAP}{_U}{_GAP}(?:long\b|(?:of\s+)?(?:\w+\s+)?(?:row|hedge|fence|line|border|strip)\b|in length)",
+        _in_feet("length_ft"),
+    ),
+    (
+        rf"\b(?:rows?|hedge|border|fence ?line)(?:\s+(?:is|are|of|runs?|some|about|each)|\s*,)*\s+{NUMBER}{_GAP}{_U}",
+        _in_feet("length_ft"),
+    ),
+    (rf"\b(?:runs?|stretch\w*)\s+(?:some\s+|about\s+)?{NUMBER}{_GAP}{_U}(?:\s+along)?", _in_feet("length_ft")),
+    (rf"{NUMBER}{_GAP}foot(?:er|ers)\b", lambda m, n: {"height_ft": n}),
+    (
+        rf"\b(?:tree|trees|shrubs?|bush(?:es)?|it|it's|they|they're|plants?|palms?|pines?)(?:'s)?\s+(?:is|are|was|were|now|about|maybe|already|over|up to|nearly|\s)*\s*{NUMBER}{_GAP}(?P<u>feet|foot|ft\b\.?)(?!{_GAP}(?:from|away|row|long|wide|of|by|x|apart|deep|around|across|off|through|in))",
+        _in_feet("height_ft"),
+    ),
+    (
+        rf",\s+(?:about|maybe|some)?\s*{NUMBER}{_GAP}(?P<u>feet|foot|ft\b\.?)(?:\s+or so)?(?=[.,;!?]|$)",
+        _in_feet("height_ft"),
+    ),
+    (rf",\s+{NUMBER}\s+(?:tall|high)\b", lambda m, n: {"height_ft": n}),
+    (rf"\b(?:put|laid|spread|piled|dumped|lay)\s+(?:down\s+|on\s+|about\s+)*{NUMBER}{_GAP}{_U}", _inches("depth_in")),
+    (
+        rf"{NUMBER}{_GAP}{_U}{_GAP}of\s+(?:\w+\s+){{0,2}}(?:mulch|compost|soil|fill|dirt|topsoil|stuff|thatch|it\b|straw|chips|manure|leaves)",
+        _inches("depth_in"),
+    ),
+    (
+        rf"{NUMBER}{_GAP}(?P<u>inch(?:es)?|in\b\.?){_GAP}(?:tall|high)(?=[^.]{{0,40}}\bbeds?\b)|(?:\bbeds?\b[^.]{{0,30}})",
+        lambda m, n: {"depth_in": n} if m["n"] else {},
+    ),
+    (rf"\bspac\w*\s+(?:\w+\s+)?(?P<n>a|{ONE}){_GAP}{_U}", _inches("spacing_in")),
+    (rf"\b(?:girth|circumference)\b[^.\d]{{0,25}}?\b{NUMBER}{_GAP}{_U}", _inches("trunk_diameter_in", 1 / math.pi)),
+    (
+        r"\bsoil\b[^.\d]{0,30}(?<!buffer )\b(?:said|says|came back|tests?|tested|test|is|at|reads?|report says)\s+(?:at\s+|about\s+)?(?P<n>[3-9]\.\d)",
+        _plain("soil_ph"),
+    ),
+    (
+        r"\b(?P<n>[4-8](?:\.\d)?)\s+for\s+(?:\w+\s+)?(?:azaleas?|rhod\w+|blueberr\w+|hydrangeas?|camellias?)|\bwant(?:ed)?\s+it\s+(?:at\s+|around\s+|about\s+|near\s+)?(?P<t>[4-8](?:\.\d)?)\b",
+        lambda m, n: {"target_ph": float(m["n"] or m["t"])},
+    ),
+    (rf"\b(?:sack|bag)s?\b[^.]{{0,40}}?\b{NUMBER}{_GAP}(?:lbs?\b\.?|pounds?|#)", _plain("product_lb")),
+    (r"\b(?P<n>\d{1,2})\s+(?:degrees\s+)?below\b", lambda m, n: {"temperature_f": -n}),
+    (
+        r"\b(?:down to|got to|dropped to|fell to|low of|hit|get to|been)\s+(?:about\s+)?(?P<n>zero|\d{1,3})\b(?!\s*(?:feet|ft|inch|%|percent|years?|lbs?|dollars?|of|acres?|by|x|weeks?|days?\b|times))",
+        _plain("temperature_f"),
+    ),
+    (
+        r"\b(?:days are|highs? (?:of|are|is)|in the sun at|temps? (?:of|at|in the))\s+(?:about\s+)?(?P<n>\d{2,3})\b",
+        _plain("temperature_f"),
+    ),
+    (
+        r"(?:^|[.,!]\s+)(?P<n>1[01]\d|[89]\d)\s+(?:today|yesterday|here|outside|(?:\w+\s+)?days\b)",
+        _plain("temperature_f"),
+    ),
+    (rf"{NUMBER}{_GAP}(?:years?|yrs?)\s+(?:planted|in the ground|now)", _plain("age_years")),
+    (
+        rf"\b(?:tree|it|plant|established|shrub|bush)(?:'s)?\s+(?:is\s+|maybe\s+|about\s+)*{NUMBER}{_GAP}(?:years?|yrs?)\b",
+        _plain("age_years"),
+    ),
+    (
+        rf"(?<![\d.,/$-]){NUMBER}\s+(?:(?!years?|yrs?|feet|foot|ft|inch)[a-z'-]+\s+){{0,2}}(?:mounds|vines|beds|tubs|cells|baskets|starts|transplants|canes|jugs|caterpillars|roses|palms|rows)\b",
+        _plain("count"),
+    ),
+    (
+        rf"\b(?:i have|i've|we have|got|i set out|we've|planted)\s+(?P<n>{ONE})\s+(?:of (?:them|those)|yesterday|in all)",
+        _plain("count"),
+    ),
+)
+_MAY_BE_NIL = ("n_percent", "p_percent", "k_percent", "temperature_f")
+_BEFORE_A_PLANT = re.compile(
+    rf"(?<![\d.,/-])(?P<n>{ONE})\s+(?:(?!inch|feet|foot|year|yr|month|week|day|of\b)[a-z'-]+\s+){{0,2}}$", re.I
 )
 _COMPILED = tuple((re.compile(pattern, re.IGNORECASE), make) for pattern, make in _PATTERNS)
 
 
-def measurements(text: str) -> dict[str, Measurement]:
-    """Every amount in `text` whose meaning is plain, by name; the first one said of each name is kept."""
+def measurements(text: str, plants: Sequence[Mention] = ()) -> dict[str, Measurement]:
+    """Every amount in `text` whose meaning is plain, by name; the first one said of each name is kept.
+
+    `plants` are the plants named in it, so that "five old rhododendrons" is a count.
+    """
     found: dict[str, Measurement] = {}
     for pattern, make in _COMPILED:
         for match in pattern.finditer(text):
             value, ranged = _amount(match)
             about = ranged or bool(_HEDGE.search(text[: match.start()].lower()))
             for name, result in make(match, value).items():
-                if isinstance(result, str) or (math.isfinite(result) and result > 0):
+                if isinstance(result, str) or (math.isfinite(result) and (result > 0 or name in _MAY_BE_NIL)):
                     found.setdefault(name, Measurement(name, result, match.group().strip(), about))
+    if "count" not in found and (counted := _count_of_plants(text, plants)):
+        found["count"] = counted
     return found
+
+
+def _count_of_plants(text: str, plants: Sequence[Mention]) -> Measurement | None:
+    for plant in plants:
+        before = text[max(0, plant.start - 40) : plant.start]
+        if match := _BEFORE_A_PLANT.search(before):
+            value = number(match["n"])
+            if value == int(value) and 2 <= value <= 2000:
+                return Measurement("count", value, text[plant.start - len(before) + match.start() : plant.end])
+    return None
 
 
 def _amount(match: re.Match[str]) -> tuple[float, bool]:

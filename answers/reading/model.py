@@ -1,4 +1,4 @@
-"""The text model at work: what a text is probably about, from a data-only file of numbers.
+"""The kind model at work (diagnosis, rate, timing ...), and both text models as a data-only file of numbers.
 
 Not here: fitting it (train.py, the only place that needs scikit-learn). Reading needs numpy alone, so that one
 letter is answered quickly from a cold start; tests compare the result with scikit-learn's own.
@@ -14,7 +14,9 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
-FORMAT = 1
+from answers.reading.likeness import Likeness
+
+FORMAT = 3
 _TOKEN = re.compile(r"(?u)\b\w\w+\b")
 _SPACES = re.compile(r"\s\s+")
 CHAR_SIZES = (3, 4, 5)
@@ -55,11 +57,6 @@ class LinearText:
     def _index(self) -> tuple[dict[str, int], dict[str, int]]:
         return {w: i for i, w in enumerate(self.words)}, {c: i for i, c in enumerate(self.chars)}
 
-    def known_share(self, text: str) -> float:
-        """The share of words in `text` that the examples ever used; 1 for a text without words."""
-        words = _TOKEN.findall(text.lower())
-        return sum(w in self._index[0] for w in words) / len(words) if words else 1.0
-
     def logits(self, text: str) -> dict[str, float]:
         """Label -> log-odds score (before softmax)."""
         total = self.bias.copy()
@@ -88,18 +85,26 @@ class LinearText:
         return value @ self.weights[rows + offset]
 
 
-def save(path: Path, fingerprint: str, models: dict[str, LinearText]) -> None:
-    """Write the models as plain arrays and JSON, atomically."""
+_WORDS = ("word_idf", "char_idf", "weights", "bias")
+_TABLE = ("rarity", "starts", "columns", "values", "each")
+
+
+def save(path: Path, fingerprint: str, models: tuple[Likeness, LinearText]) -> None:
+    """Write both models as plain arrays and JSON, atomically."""
     import os
     import tempfile
 
     import numpy as np
 
-    arrays: dict[str, Any] = {}
-    head: dict[str, Any] = {"format": FORMAT, "fingerprint": fingerprint, "models": {}}
-    for name, m in models.items():
-        head["models"][name] = {"labels": m.labels, "words": m.words, "chars": m.chars}
-        arrays |= {f"{name}.{key}": getattr(m, key) for key in ("word_idf", "char_idf", "weights", "bias")}
+    problem, kind = models
+    head = {
+        "format": FORMAT,
+        "fingerprint": fingerprint,
+        "problem": {"labels": problem.labels, "names": problem.names, "usual": problem.usual},
+        "kind": {"labels": kind.labels, "words": kind.words, "chars": kind.chars},
+    }
+    arrays = {f"problem.{key}": getattr(problem, key) for key in _TABLE}
+    arrays |= {f"kind.{key}": getattr(kind, key) for key in _WORDS}
     path.parent.mkdir(parents=True, exist_ok=True)
     handle, temporary = tempfile.mkstemp(dir=path.parent, suffix=".npz")
     with os.fdopen(handle, "wb") as file:
@@ -107,8 +112,8 @@ def save(path: Path, fingerprint: str, models: dict[str, LinearText]) -> None:
     os.replace(temporary, path)
 
 
-def load(path: Path, fingerprint: str) -> dict[str, LinearText] | None:
-    """The models in `path`, or None when there is no file, or it was fitted to another rule base."""
+def load(path: Path, fingerprint: str) -> tuple[Likeness, LinearText] | None:
+    """The models in `path`, or None when there is no file, or it was made from another rule base."""
     import zipfile
 
     import numpy as np
@@ -118,14 +123,20 @@ def load(path: Path, fingerprint: str) -> dict[str, LinearText] | None:
             head = json.loads(file["head"].tobytes())
             if head["format"] != FORMAT or head["fingerprint"] != fingerprint:
                 return None
-            return {
-                name: LinearText(
-                    tuple(m["labels"]),
-                    tuple(m["words"]),
-                    tuple(m["chars"]),
-                    *(file[f"{name}.{key}"] for key in ("word_idf", "char_idf", "weights", "bias")),
-                )
-                for name, m in head["models"].items()
-            }
+            problem, kind = head["problem"], head["kind"]
+            return (
+                Likeness(
+                    tuple(problem["labels"]),
+                    tuple(problem["names"]),
+                    tuple(problem["usual"]),
+                    *(file[f"problem.{key}"] for key in _TABLE),
+                ),
+                LinearText(
+                    tuple(kind["labels"]),
+                    tuple(kind["words"]),
+                    tuple(kind["chars"]),
+                    *(file[f"kind.{key}"] for key in _WORDS),
+                ),
+            )
     except (OSError, KeyError, ValueError, zipfile.BadZipFile):
         return None

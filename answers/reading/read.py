@@ -5,60 +5,85 @@ Not here: the parsers themselves, one module each beside this one; the weights (
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterable
+from datetime import date
+from functools import cache
+from typing import Any
 
 from answers.letters.letter import Question
 from answers.reading import train, weights
 from answers.reading.amounts import measurements
+from answers.reading.context import beside_the_point, long_past
 from answers.reading.emergencies import hand_offs
+from answers.reading.language import language_of
 from answers.reading.names_in_text import Names, words_of
 from answers.reading.reading import Candidate, Mention, Reading
+from answers.reading.words import Token, tokens
 from kb.load import Knowledge
 from kb.match import matches, occurs_on
 
 IMPLIED = 0.1  # worth of the plant a problem says by itself, beside those named (a named host is worth 0.3 to 1)
+_DECIDING = 6  # words shown as having decided
 
 
 class Reader:
-    """Reads questions against one rule base. Making one loads the fitted text model (or fits it, the first time)."""
+    """Reads questions against one rule base. Making one loads the text models (or makes them, the first time)."""
 
     def __init__(self, knowledge: Knowledge) -> None:
+        import numpy as np
+
         self.knowledge = knowledge
         ordinary = _ordinary_words(knowledge)
         self._plants = Names({p.id: (p.common, *p.aliases) for p in knowledge.plants.values()}, ordinary)
         covered = [p for p in knowledge.problems.values() if p.id in knowledge.rules_by_problem]
         self._problems = Names({p.id: (p.name, *p.synonyms) for p in covered}, ordinary)
-        self._phrases = Names({p.id: p.phrases for p in covered})
-        self._models = train.cached_models(knowledge, self.mask)
+        self._likeness, self._kinds = train.cached_models(knowledge, self.token_names, self.mask)
+        self.labels = self._likeness.labels
+        self._place = {label: i for i, label in enumerate(self.labels)}
+        self._hosted = np.array([label != train.OTHER and self._has_hosts(label) for label in self.labels])
+        self._other = np.array([label == train.OTHER for label in self.labels])
+        self._fits = cache(self._fits_of)
+        self._out_of_season = cache(self._out_of_season_in)
 
     def mask(self, text: str) -> str:
-        """`text` with each plant's name replaced by its group, so that the text model learns signs and not plants."""
+        """`text` with each plant's name replaced by its group: the kind of a question does not hang on the plant."""
         pieces, at = [], 0
         for mention in self._plants.find(text):
             pieces += [text[at : mention.start], f" plant{self.knowledge.plants[mention.id].group.replace('-', '')} "]
             at = mention.end
         return "".join([*pieces, text[at:]])
 
+    def tokens(self, text: str, plants: list[Mention]) -> list[Token]:
+        """What the text model counts in `text`."""
+        return tokens(text, plants, lambda plant: self.knowledge.plants[plant].group)
+
+    def token_names(self, text: str) -> list[str]:
+        """The names of those tokens, for making the model."""
+        return [token.name for token in self.tokens(text, self._plants.find(text))]
+
+    def _names(self, text: str) -> tuple[list[Mention], list[Mention], list[Mention]]:
+        """Every plant named, those that the question may be about, and the problems named."""
+        every, named = self._plants.find(text), self._problems.find(text)
+        plants = [p for p in every if not any(n.start <= p.start and p.end <= n.end for n in named)] or every
+        asked = [p for p in plants if not beside_the_point(text, p)]  # not the neighbour's maple
+        return every, asked or plants, named
+
     def read(self, question: Question) -> Reading:
         """What `question` asks, with probabilities and the words that decided."""
         text = question.text
-        plants = self._plants.find(text)
-        named, phrases = self._problems.find(text), self._phrases.find(text)
-        beside = [p for p in plants if not any(n.start <= p.start and p.end <= n.end for n in named)]
-        plants = beside or plants  # the squash of "squash bugs on my pumpkin" is not the plant asked about
-        masked = self.mask(text)
-        chances = self._problem_chances(masked, plants, named, phrases)
+        every, plants, named = self._names(text)
+        found = self.tokens(text, every)
+        chances = self._problem_chances(self._evidence(text, found, plants, named, question.sent))
         candidates = self._candidates(chances, plants)
         offs = hand_offs(text, self.knowledge)
         emergency = any(self.knowledge.hand_offs[o].urgent for o in offs)
         if emergency:  # who to call comes first, and nothing is guessed about the garden
             candidates = []
         best = candidates[0] if candidates else Candidate(None, None, 0.0)
-        strange = self._models["problem"].known_share(text) < weights.KNOWN_WORDS  # another language, or no language
+        strange = self._likeness.known_share([t.name for t in found]) < weights.KNOWN_WORDS
+        language = language_of(text) if strange else ""
         decided = best.problem is not None and self._belief(best, candidates) >= weights.DECIDED and not strange
         return Reading(
-            kind=self._kind(masked, text, decided, bool(offs), emergency),
+            kind=self._kind(self.mask(text), text, decided, bool(offs), emergency),
             plant=best.plant if best.problem else self._main_plant(plants),
             problem=best.problem,
             candidates=tuple(c for c in candidates if c.problem),
@@ -66,28 +91,66 @@ class Reader:
             decided=decided,
             emergency=emergency,
             hand_offs=offs,
-            measurements=measurements(text),
-            evidence=tuple(dict.fromkeys(m.words.lower() for m in (*plants, *named, *phrases))),
+            measurements=measurements(text, every),
+            evidence=self._deciding_words(text, found, chances),
+            language=language,
         )
 
-    def _problem_chances(
-        self, masked: str, plants: list[Mention], named: list[Mention], phrases: list[Mention]
-    ) -> dict[str, float]:
-        scores = {label: score * weights.SHARPNESS for label, score in self._models["problem"].logits(masked).items()}
-        specific = {m.id for m in plants if not self.knowledge.plants[m.id].generic} or {m.id for m in plants}
-        names, said = {m.id for m in named}, _counts(m.id for m in phrases)
-        for problem in scores:
-            if problem == train.OTHER:
-                scores[problem] += weights.PLANT_BUT_NONE if specific else 0.0
-                continue
-            scores[problem] += weights.NAMED * (problem in names) + weights.PHRASE * min(said.get(problem, 0), 2)
-            if specific and self._has_hosts(problem):
-                fit = max(occurs_on(problem, plant, self.knowledge) for plant in specific)
-                scores[problem] += weights.SUITS * fit if fit else weights.DOES_NOT_SUIT
-        top = max(scores.values())
-        powers = {label: math.exp(score - top) for label, score in scores.items()}
-        total = sum(powers.values())
-        return {label: power / total for label, power in powers.items()}
+    def evidence_of(self, question: Question) -> dict[str, Any]:
+        """Each kind of evidence as an array over the labels, unweighted but for the text model."""
+        every, plants, named = self._names(question.text)
+        return self._evidence(question.text, self.tokens(question.text, every), plants, named, question.sent)
+
+    def _evidence(
+        self, text: str, found: list[Token], plants: list[Mention], named: list[Mention], sent: date | None
+    ) -> dict[str, Any]:
+        import numpy as np
+
+        kinds = {p.id for p in plants if not self.knowledge.plants[p.id].generic} or {p.id for p in plants}
+        fit = np.max([self._fits(plant) for plant in kinds], axis=0) if kinds else np.zeros(len(self.labels))
+        names = np.zeros(len(self.labels))
+        for mention in named:
+            names[self._place[mention.id]] = max(names[self._place[mention.id]], 0.3 if long_past(text, mention) else 1)
+        return {
+            "text": self._likeness.scores(token.name for token in found),
+            "named": names,
+            "suits": np.where(self._hosted, fit, 0.0),
+            "does not suit": (self._hosted & (fit == 0)) * float(bool(kinds)),
+            "out of season": self._out_of_season(sent.month) if sent else np.zeros(len(self.labels)),
+            "none": self._other * 1.0,
+            "plant but none": self._other * float(bool(kinds)),
+        }
+
+    def _problem_chances(self, given: dict[str, Any]) -> dict[str, float]:
+        import numpy as np
+
+        score = sum(weights.EVIDENCE[kind] * values for kind, values in given.items())
+        powers = np.exp(score - np.max(score))
+        return dict(zip(self.labels, (powers / powers.sum()).tolist(), strict=True))
+
+    def _fits_of(self, plant: str) -> Any:
+        import numpy as np
+
+        return np.array(
+            [0.0 if label == train.OTHER else occurs_on(label, plant, self.knowledge) for label in self.labels]
+        )
+
+    def _out_of_season_in(self, month: int) -> Any:
+        import numpy as np
+
+        near = {(month - 2) % 12 + 1, month, month % 12 + 1}
+        seasons = [() if x == train.OTHER else self.knowledge.problems[x].months for x in self.labels]
+        return np.array([float(bool(months) and not near & set(months)) for months in seasons])
+
+    def _deciding_words(self, text: str, found: list[Token], chances: dict[str, float]) -> tuple[str, ...]:
+        """The letter's own words that speak most for the leading problem against its first rival."""
+        first, second = (self._place[label] for label in sorted(chances, key=lambda x: -chances[x])[:2])
+        worth: dict[str, float] = {}
+        for token in found:
+            words = text[token.start : token.end].lower()
+            worth[words] = max(worth.get(words, 0.0), self._likeness.worth(token.name, first, second))
+        best = sorted((w for w in worth if worth[w] > 0), key=lambda w: -worth[w])[:_DECIDING]
+        return tuple(sorted(best, key=text.lower().find))
 
     def _belief(self, best: Candidate, candidates: list[Candidate]) -> float:
         """The probability of every pair that leads to the same rule: tomatoes and peppers are set out alike."""
@@ -105,35 +168,36 @@ class Reader:
         )
 
     def _candidates(self, chances: dict[str, float], plants: list[Mention]) -> list[Candidate]:
+        """The set of problems that holds the truth at the stated rate, each with the plants it may be on."""
         pairs: list[Candidate] = []
-        for problem, chance in sorted(chances.items(), key=lambda item: -item[1])[: weights.CANDIDATES]:
-            if problem == train.OTHER:
-                pairs.append(Candidate(None, None, chance))
-                continue
-            pairs += [Candidate(p, problem, chance * share) for p, share in self._plant_shares(problem, plants)]
-        pairs.sort(key=lambda c: -c.probability)
-        kept, held = [], 0.0
-        for pair in pairs[: weights.CANDIDATES]:
-            kept.append(Candidate(pair.plant, pair.problem, round(pair.probability, 4)))
-            held += pair.probability
-            if held >= weights.COVERAGE:
+        likely = sorted(chances.items(), key=lambda item: -item[1])[: weights.CANDIDATES]
+        for rank, (problem, chance) in enumerate(likely):
+            if rank and chance < weights.IN_THE_SET:
                 break
-        return kept
+            if problem == train.OTHER:
+                pairs.append(Candidate(None, None, round(chance, 4)))
+                continue
+            shares = sorted(self._plant_shares(problem, plants), key=lambda share: -share[1])
+            pairs += [Candidate(plant, problem, round(chance * share, 4)) for plant, share in shares if share > 0.02]
+        return sorted(pairs, key=lambda c: -c.probability)
 
     def _plant_shares(self, problem: str, plants: list[Mention]) -> list[tuple[str | None, float]]:
         """The plants the problem may be on, each with its share of belief."""
+        usual = self._usual_plant(problem)
+        specific = {m.id for m in plants if not self.knowledge.plants[m.id].generic}
+        if not self._has_hosts(problem):  # compost, mosquitoes: of a plant only when one alone is named
+            return [(specific.pop() if len(specific) == 1 else None, 1.0)]
         weight: dict[str, float] = {}
         for order, mention in enumerate(plants):
-            fit = occurs_on(problem, mention.id, self.knowledge) if self._has_hosts(problem) else 0.5
+            fit = occurs_on(problem, mention.id, self.knowledge)
             generic = self.knowledge.plants[mention.id].generic
             worth = (fit + 0.02) * (0.3 if generic else 1.0) * (1.0 if mention.exact else 0.7) / (1 + 0.25 * order)
             weight[mention.id] = weight.get(mention.id, 0.0) + worth
-        implied = self._implied_plant(problem)
-        if not weight:
-            return [(implied, 1.0)]
-        if implied is not None and self._has_hosts(problem):  # the plants named may be beside the point
-            weight[implied] = weight.get(implied, 0.0) + IMPLIED
-        weight = self._to_specific(weight)
+        if not any(occurs_on(problem, plant, self.knowledge) for plant in weight):
+            return [(usual, 1.0)]  # the plants named, if any, are beside the point
+        weight = self._to_whole_group(problem, self._to_specific(weight))
+        if usual is not None:
+            weight[usual] = weight.get(usual, 0.0) + IMPLIED
         squared = {plant: w * w for plant, w in weight.items()}
         total = sum(squared.values())
         return [(plant, w / total) for plant, w in squared.items()]
@@ -149,14 +213,28 @@ class Reader:
             moved[heir] = moved.get(heir, 0.0) + weight[generic]
         return moved
 
-    def _implied_plant(self, problem: str) -> str | None:
-        """The plant a problem says by itself: the only one it occurs on, or the generic plant of its only group."""
+    def _to_whole_group(self, problem: str, weight: dict[str, float]) -> dict[str, float]:
+        """ "Tomatoes, beans and squash" in one question about a whole group is about the vegetable garden."""
+        entries = self.knowledge.plants
+        hosts = [p for p in weight if occurs_on(problem, p, self.knowledge) > 0]
+        if len(hosts) < 3 or any(occurs_on(problem, p, self.knowledge) == 1.0 for p in hosts):
+            return weight
+        lines = [self.knowledge.lineage(entries[p].group) for p in hosts]
+        shared = [group for group in lines[0] if all(group in line for line in lines)]
+        whole = next((p.id for g in shared for p in entries.values() if p.generic and p.group == g), None)
+        return {**weight, whole: 2 * max(weight.values())} if whole else weight
+
+    def _usual_plant(self, problem: str) -> str | None:
+        """The plant a problem says by itself: its only host, its usual one, or its group's generic plant."""
         entry = self.knowledge.problems[problem]
         rules = self.knowledge.rules_by_problem.get(problem, ())
         plants = set(entry.plants) | {p for r in rules for p in r.plants}
         groups = set(entry.groups) | {g for r in rules for g in r.groups}
         if len(plants) == 1 and not groups:
             return plants.pop()
+        usual = self._likeness.usual[self._place[problem]]
+        if usual and occurs_on(problem, usual, self.knowledge):
+            return usual
         of_groups = [p.id for p in self.knowledge.plants.values() if p.generic and p.group in groups]
         generic = [p for p in plants if self.knowledge.plants[p].generic]
         return of_groups[0] if len(of_groups) == 1 else generic[0] if len(generic) == 1 else None
@@ -166,7 +244,7 @@ class Reader:
         return specific[0].id if specific else None
 
     def _kind(self, masked: str, text: str, decided: bool, handed: bool, emergency: bool) -> str:
-        scores = self._models["kind"].logits(masked)
+        scores = self._kinds.logits(masked)
         if emergency:
             return max(("safety", "hand-off"), key=lambda k: scores.get(k, -9.0))
         if "?" in text or decided:
@@ -174,13 +252,6 @@ class Reader:
         if not handed:
             scores.pop("hand-off", None)
         return max(scores, key=lambda k: scores[k])
-
-
-def _counts(ids: Iterable[str]) -> dict[str, int]:
-    found: dict[str, int] = {}
-    for id_ in ids:
-        found[id_] = found.get(id_, 0) + 1
-    return found
 
 
 def _ordinary_words(knowledge: Knowledge) -> set[str]:

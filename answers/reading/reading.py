@@ -52,7 +52,8 @@ class Reading:
     emergency: bool = False
     hand_offs: tuple[str, ...] = ()
     measurements: dict[str, Measurement] = field(default_factory=dict)
-    evidence: tuple[str, ...] = ()
+    evidence: tuple[str, ...] = ()  # the letter's own words that decided, in their order
+    language: str = ""  # its name when the letter is surely not in English: "Spanish"
 
     def amounts(self) -> dict[str, Any]:
         """Measurement name -> value."""

@@ -1,30 +1,86 @@
-"""Fit the text models to the rules' example letters with scikit-learn, and keep them in the user's cache folder.
+"""The text models from the rule base's own words, kept as numbers in the user's cache folder.
 
-Not here: using them (model.py).
+Not here: using them (likeness.py for problems, model.py for kinds). Scikit-learn is needed here only.
 """
 
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Callable, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
 
-from answers.reading import model
+from answers.reading import model, weights
+from answers.reading.likeness import Likeness
 from answers.reading.model import CHAR_SIZES, LinearText
 from kb.compiled import cache_folder
 from kb.load import Knowledge
 
 OTHER = "other"  # the label of letters the rule base does not answer
-_STRENGTH = 12.0  # inverse regularisation, chosen by cross-validation on the examples
-_RECIPE = "1"  # raise when the fitting below changes, so that kept models are refitted
+_STRENGTH = 12.0  # inverse regularisation of the kind model, chosen by cross-validation on the examples
+_K1, _B = 1.2, 0.6  # BM25's saturation and length correction; usual values
+_SMOOTHING = 0.1  # naive Bayes' count for a word never seen
+_RECIPE = f"2-{weights.LIKENESS}-{weights.BAYES}"  # raise when the fitting changes, so that kept models are made again
+Tokens = Callable[[str], list[str]]
 
 
-def examples(knowledge: Knowledge) -> list[tuple[str, str]]:
-    """(text, problem id) of everything the rule base says people write."""
-    found = [(text, rule.problem) for rule in knowledge.rules.values() for text in rule.examples]
+def texts(knowledge: Knowledge) -> list[tuple[str, str]]:
+    """(text, problem id) of everything the rule base says about, or hears of, a problem that a rule answers."""
+    found: list[tuple[str, str]] = []
+    for rule in knowledge.rules.values():
+        advice = " ".join([rule.title + ".", rule.what.say, *(s.say for s in rule.do), rule.spoken])
+        found += [(text, rule.problem) for text in (*rule.examples, advice)]
     for problem in knowledge.problems.values():
         if problem.id in knowledge.rules_by_problem:
-            found += [(text, problem.id) for text in (problem.name, *problem.synonyms, *problem.phrases)]
+            found += [(". ".join(words), problem.id) for words in ((problem.name, *problem.synonyms), problem.phrases)]
+        found += [
+            (f"{look.name} {look.sign}", look.problem)
+            for look in problem.look_alikes
+            if look.problem in knowledge.rules_by_problem
+        ]
     return found + [(text, OTHER) for text in knowledge.other_letters]
+
+
+def likeness(pairs: Iterable[tuple[str, str]], tokens: Tokens) -> Likeness:
+    """The table of words and problems: BM25 over each problem's pooled texts, and naive Bayes on the same counts.
+
+    Source: Robertson and Zaragoza (2009), The Probabilistic Relevance Framework: BM25 and Beyond; BM25 with idf
+    ln(1 + (N - n + 0.5) / (n + 0.5)).
+    """
+    import numpy as np
+    from scipy import sparse
+    from sklearn.feature_extraction.text import CountVectorizer
+
+    pools: dict[str, list[str]] = {}
+    for text, label in pairs:
+        pools.setdefault(label, []).extend(tokens(text))
+    labels = tuple(sorted(pools))
+    counter = CountVectorizer(analyzer=list)
+    counts = counter.fit_transform([pools[label] for label in labels]).astype(float).tocoo()
+    length = np.asarray(counts.sum(axis=1)).ravel()
+    seen_in = np.asarray((counts.tocsc() > 0).sum(axis=0)).ravel()
+    rarity = np.log(1 + (len(labels) - seen_in + 0.5) / (seen_in + 0.5))
+    saturated = counts.data * (_K1 + 1) / (counts.data + _K1 * (1 - _B + _B * length[counts.row] / length.mean()))
+    bayes = np.log((counts.data + _SMOOTHING) / _SMOOTHING)
+    values = weights.LIKENESS * rarity[counts.col] * saturated + weights.BAYES * bayes
+    unseen = np.log(_SMOOTHING / (length + _SMOOTHING * counts.shape[1]))
+    table = sparse.csr_matrix((values, (counts.col, counts.row)), shape=counts.shape[::-1])
+    return Likeness(
+        labels,
+        tuple(map(str, counter.get_feature_names_out())),
+        tuple(_usual_plant(pools[label]) for label in labels),
+        rarity,
+        table.indptr,
+        table.indices,
+        table.data.astype(np.float32),
+        weights.BAYES * (unseen - unseen.mean()),
+    )
+
+
+def _usual_plant(names: list[str]) -> str:
+    """The plant named in at least three of five places where the texts of a problem name any."""
+    plants = Counter(name.removeprefix("plant:") for name in names if name.startswith("plant:"))
+    first = plants.most_common(1)
+    return first[0][0] if first and first[0][1] >= max(4, 0.6 * plants.total()) else ""
 
 
 def fit(pairs: Sequence[tuple[str, str]]) -> LinearText:
@@ -50,31 +106,29 @@ def fit(pairs: Sequence[tuple[str, str]]) -> LinearText:
     classifier = LogisticRegression(C=_STRENGTH, max_iter=400, class_weight="balanced")
     classifier.fit(matrix, labels)
     words, chars = (part for _, part in vectors.transformer_list)
-    weights, bias = classifier.coef_.T, classifier.intercept_
+    coefficients, bias = classifier.coef_.T, classifier.intercept_
     if len(classifier.classes_) == 2:
-        weights, bias = np.hstack([-weights, weights]) / 2, np.hstack([-bias, bias]) / 2
+        coefficients, bias = np.hstack([-coefficients, coefficients]) / 2, np.hstack([-bias, bias]) / 2
     return LinearText(
         tuple(map(str, classifier.classes_)),
         tuple(words.get_feature_names_out()),
         tuple(chars.get_feature_names_out()),
         words.idf_,
         chars.idf_,
-        weights.astype(np.float32),
+        coefficients.astype(np.float32),
         bias,
     )
 
 
-def cached_models(knowledge: Knowledge, mask: Callable[[str], str]) -> dict[str, LinearText]:
-    """The fitted models for this rule base: from the cache folder, else fitted now and kept there if possible."""
+def cached_models(knowledge: Knowledge, tokens: Tokens, mask: Callable[[str], str]) -> tuple[Likeness, LinearText]:
+    """The models for problems and for kinds: from the cache folder, else made now and kept there if possible."""
     fingerprint = f"{knowledge.fingerprint}-{_RECIPE}"
     path = cache_folder() / "text-model.npz"
     kept = model.load(path, fingerprint)
     if kept is not None:
         return kept
-    models = {
-        "problem": fit([(mask(text), label) for text, label in examples(knowledge)]),
-        "kind": fit([(mask(text), kind) for kind, texts in knowledge.kind_letters.items() for text in texts]),
-    }
-    with contextlib.suppress(OSError):  # a read-only home: the model is simply fitted again next time
-        model.save(path, fingerprint, models)
-    return models
+    kinds = [(mask(text), kind) for kind, letters in knowledge.kind_letters.items() for text in letters]
+    made = likeness(texts(knowledge), tokens), fit(kinds)
+    with contextlib.suppress(OSError):  # a read-only home: the models are simply made again next time
+        model.save(path, fingerprint, made)
+    return made

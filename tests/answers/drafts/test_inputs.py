@@ -11,6 +11,7 @@ KNOWLEDGE = load()
 WITH_FIGURES = [rule for rule in KNOWLEDGE.rules.values() if rule.figures]
 AMOUNTS = {
     "area_sqft": 2400.0,
+    "length_ft": 60.0,
     "crown_spread_ft": 40.0,
     "trunk_diameter_in": 12.0,
     "soil_ph": 5.6,

@@ -6,13 +6,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from answers.reading.amounts import measurements, number
+from answers.reading.amounts import measurements
+from answers.reading.numbers import number
 
 
 @pytest.mark.parametrize(
     ("text", "expected"),
     [
-        ("my lawn is bout 40 x 60", {"length_ft": 40, "width_ft": 60, "area_sqft": 2400}),
+        ("my lawn is bout 40 x 60", {"length_ft": 60, "width_ft": 40, "area_sqft": 2400}),
         ("a 10' x 20' bed", {"area_sqft": 200}),
         ("4 1/2 m by 3 m", {"length_ft": 14.76, "width_ft": 9.84}),
         ("half an acre of grass", {"area_sqft": 21780}),
@@ -37,6 +38,23 @@ from answers.reading.amounts import measurements, number
         ("planted 3 years ago", {"age_years": 3}),
         ("18 inches apart", {"spacing_in": 18}),
         ("got down to 27 degrees", {"temperature_f": 27}),
+        ("it got down to 27 Wednesday", {"temperature_f": 27}),
+        ("it was 18 below in January", {"temperature_f": -18}),
+        ("a garden that's 25 by 40.", {"area_sqft": 1000}),
+        ("forty foot row of raspberries", {"length_ft": 40}),
+        ("a privet hedge runs some sixty feet along the lane, six foot tall", {"length_ft": 60, "height_ft": 6}),
+        ("planted an 8 footer Saturday", {"height_ft": 8}),
+        ("the tree is 35 ft.", {"height_ft": 35}),
+        ("put down 4 inches over the bed", {"depth_in": 4}),
+        ("how much 21-0-0 for an orange", {"n_percent": 21, "p_percent": 0, "k_percent": 0}),
+        ("put on 10-10-10 at planting", {"n_percent": 10}),
+        ("got a sack of it, 40 lb", {"product_lb": 40}),
+        ("soil man said 7.4", {"soil_ph": 7.4}),
+        ("two hundred sq ft of border", {"area_sqft": 200}),
+        ("the girth, by my tape, is four feet", {"trunk_diameter_in": 48 / math.pi}),
+        ("space them a foot apart", {"spacing_in": 12}),
+        ("fifteen mounds on one acre", {"count": 15}),
+        ("three years in the ground", {"age_years": 3}),
     ],
 )
 def test_an_amount_is_read_and_tied_to_what_it_measures(text, expected):

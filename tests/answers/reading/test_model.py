@@ -3,7 +3,7 @@
 import pytest
 
 from answers.reading import model
-from answers.reading.train import fit
+from answers.reading.train import fit, likeness
 
 PAIRS = [
     ("orange spots on the leaves of my tree", "rust"),
@@ -47,14 +47,17 @@ def test_scores_are_scikit_learns():
         assert ours.logits(text) == pytest.approx(expected, abs=1e-4)
 
 
-def test_a_kept_model_comes_back_and_a_stale_one_does_not(tmp_path):
+def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     """The file round-trips; another rule base's file, or a damaged one, is not used."""
     path = tmp_path / "m.npz"
-    kept = fit(PAIRS)
-    model.save(path, "abc", {"problem": kept})
+    kept = likeness(PAIRS, str.split), fit(PAIRS)
+    model.save(path, "abc", kept)
     back = model.load(path, "abc")
     assert back is not None
-    assert back["problem"].logits("orange dots") == pytest.approx(kept.logits("orange dots"))
+    problem, kind = back
+    assert kind.logits("orange dots") == pytest.approx(kept[1].logits("orange dots"))
+    assert problem.scores(["orange", "dots"]) == pytest.approx(kept[0].scores(["orange", "dots"]))
+    assert problem.usual == kept[0].usual
     assert model.load(path, "other") is None
     path.write_bytes(b"not a model")
     assert model.load(path, "abc") is None

@@ -1,0 +1,46 @@
+"""Is a name in a letter beside the point: a neighbour's plant, a thing that is well, a trouble long past?
+
+Not here: finding the names (names_in_text.py), negated words (words.py).
+"""
+
+from __future__ import annotations
+
+import re
+
+from answers.reading.reading import Mention
+
+_BEFORE = 70  # characters looked back, to the start of the sentence at most
+_AFTER = 50
+_SOMEBODY_ELSES = re.compile(
+    r"\b(?:neighbou?r\w*|next door|across the (?:street|road|fence)|(?:sister|brother|mother|father|mom|dad|friend|"
+    r"aunt|cousin|daughter|son|boss)(?:'s|s')|unlike|instead of|"
+    r"not (?:the|my|our|on the)|other than)\W+(?:\w+\W+){0,2}$"
+)
+_WELL = re.compile(
+    r"^(?:\W+\w+){0,6}?\W+(?:(?:is|are|was|were|look\w*|seems?)\W+(?:all |just |perfectly |quite )?(?:fine|ok|okay|"
+    r"well|healthy|untouched|happy|unaffected|great|in (?:perfect|good|fine) (?:health|shape))|(?:isn't|aren't|is not|are not) (?:affected|touched|bothered))\b"
+)
+_PAST = re.compile(
+    r"\b(?:last (?:year|season|summer|spring|fall|autumn)|years? ago|(?:the )?year before|used to|in the past|"
+    r"once had)\b"
+)
+_NOW = re.compile(r"\b(?:now|again|this (?:year|season|spring|summer|fall|week)|today|still)\b")
+
+
+def beside_the_point(text: str, mention: Mention) -> bool:
+    """Whether a plant's name belongs to somebody else's plant or to one that is said to be well."""
+    before, after = _around(text, mention)
+    return bool(_SOMEBODY_ELSES.search(before) or _WELL.search(after))
+
+
+def long_past(text: str, mention: Mention) -> bool:
+    """Whether a trouble is named as last year's, with nothing in the sentence that brings it to the present."""
+    before, after = _around(text, mention)
+    return bool(_PAST.search(before) or _PAST.search(after)) and not _NOW.search(before + after)
+
+
+def _around(text: str, mention: Mention) -> tuple[str, str]:
+    """The sentence's words before and after a mention, in lower case."""
+    before = text[max(0, mention.start - _BEFORE) : mention.start].lower().replace("’", "'")
+    after = text[mention.end : mention.end + _AFTER].lower().replace("’", "'")
+    return re.split(r"[.!?;\n]", before)[-1], re.split(r"[.!?;\n]", after)[0]
