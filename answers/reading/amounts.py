@@ -231,7 +231,11 @@ _MAY_BE_NIL = ("n_percent", "p_percent", "k_percent", "temperature_f")
 _BEFORE_A_PLANT = re.compile(
     rf"(?<![\d.,/-])(?P<n>{ONE})\s+(?:(?!inch|feet|foot|year|yr|month|week|day|of\b)[a-z'-]+\s+){{0,2}}$", re.I
 )
-_COMPILED = tuple((re.compile(pattern, re.IGNORECASE), make) for pattern, make in _PATTERNS)
+_LED_BY_A_NUMBER = (NUMBER, f"(?P<a>{ONE})")  # tried only where a number begins
+_COMPILED = tuple(
+    (re.compile(pattern, re.IGNORECASE), pattern.startswith(_LED_BY_A_NUMBER), make) for pattern, make in _PATTERNS
+)
+_A_NUMBER = re.compile(ONE, re.IGNORECASE)
 
 
 def measurements(text: str, plants: Sequence[Mention] = ()) -> dict[str, Measurement]:
@@ -240,8 +244,14 @@ def measurements(text: str, plants: Sequence[Mention] = ()) -> dict[str, Measure
     `plants` are the plants named in it, so that "five old rhododendrons" is a count.
     """
     found: dict[str, Measurement] = {}
-    for pattern, make in _COMPILED:
-        for match in pattern.finditer(text):
+    numbers = [match.start() for match in _A_NUMBER.finditer(text)]
+    for pattern, led, make in _COMPILED:
+        if led:
+            tried = (pattern.match(text, at) for at in numbers)
+            matches = [match for match in tried if match]
+        else:
+            matches = list(pattern.finditer(text))
+        for match in matches:
             value, ranged = _amount(match)
             about = ranged or bool(_HEDGE.search(text[: match.start()].lower()))
             for name, result in make(match, value).items():

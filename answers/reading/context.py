@@ -18,7 +18,8 @@ _SOMEBODY_ELSES = re.compile(
 )
 _WELL = re.compile(
     r"^(?:\W+\w+){0,6}?\W+(?:(?:is|are|was|were|look\w*|seems?)\W+(?:all |just |perfectly |quite )?(?:fine|ok|okay|"
-    r"well|healthy|untouched|happy|unaffected|great|in (?:perfect|good|fine) (?:health|shape))|(?:isn't|aren't|is not|are not) (?:affected|touched|bothered))\b"
+    r"well|healthy|untouched|happy|unaffected|great|in (?:perfect|good|fine) (?:health|shape))|"
+    r"(?:isn't|aren't|is not|are not) (?:affected|touched|bothered))\b"
 )
 _PAST = re.compile(
     r"\b(?:last (?:year|season|summer|spring|fall|autumn)|years? ago|(?:the )?year before|used to|in the past|"

@@ -38,7 +38,9 @@ class Names:
                     self._ids.setdefault((*key[:-1], _plural(key[-1])), id_)
         self._longest = max(map(len, self._ids), default=0)
         self._first = {key[0] for key in self._ids}
-        self._typo_targets = sorted(k[0] for k in self._ids if len(k) == 1 and len(k[0]) >= _SHORTEST_TYPO)
+        self._typo_targets: dict[str, list[str]] = {}  # by first letter, which people seldom get wrong
+        for target in sorted(k[0] for k in self._ids if len(k) == 1 and len(k[0]) >= _SHORTEST_TYPO):
+            self._typo_targets.setdefault(target[0], []).append(target)
         self._ordinary = set(ordinary_words)
 
     def find(self, text: str) -> list[Mention]:
@@ -71,8 +73,8 @@ class Names:
             return None
         from rapidfuzz import fuzz, process
 
-        near = [t for t in self._typo_targets if t[0] == word[0]]
-        best = process.extractOne(word, near, scorer=fuzz.ratio, score_cutoff=_CLOSE_ENOUGH)
+        near = self._typo_targets.get(word[0])
+        best = near and process.extractOne(word, near, scorer=fuzz.ratio, score_cutoff=_CLOSE_ENOUGH)
         return Mention(self._ids[(best[0],)], text[start:end], start, end, exact=False) if best else None
 
 

@@ -46,8 +46,11 @@ class Reader:
 
     def mask(self, text: str) -> str:
         """`text` with each plant's name replaced by its group: the kind of a question does not hang on the plant."""
+        return self._masked(text, self._plants.find(text))
+
+    def _masked(self, text: str, plants: list[Mention]) -> str:
         pieces, at = [], 0
-        for mention in self._plants.find(text):
+        for mention in plants:
             pieces += [text[at : mention.start], f" plant{self.knowledge.plants[mention.id].group.replace('-', '')} "]
             at = mention.end
         return "".join([*pieces, text[at:]])
@@ -83,7 +86,7 @@ class Reader:
         language = language_of(text) if strange else ""
         decided = best.problem is not None and self._belief(best, candidates) >= weights.DECIDED and not strange
         return Reading(
-            kind=self._kind(self.mask(text), text, decided, bool(offs), emergency),
+            kind=self._kind(self._masked(text, every), text, decided, bool(offs), emergency),
             plant=best.plant if best.problem else self._main_plant(plants),
             problem=best.problem,
             candidates=tuple(c for c in candidates if c.problem),
@@ -184,9 +187,9 @@ class Reader:
     def _plant_shares(self, problem: str, plants: list[Mention]) -> list[tuple[str | None, float]]:
         """The plants the problem may be on, each with its share of belief."""
         usual = self._usual_plant(problem)
-        specific = {m.id for m in plants if not self.knowledge.plants[m.id].generic}
-        if not self._has_hosts(problem):  # compost, mosquitoes: of a plant only when one alone is named
-            return [(specific.pop() if len(specific) == 1 else None, 1.0)]
+        if not self._has_hosts(problem):  # compost, lead in soil: of a plant only when one alone is named
+            named = {m.id for m in plants if not self.knowledge.plants[m.id].generic} or {m.id for m in plants}
+            return [(named.pop() if len(named) == 1 else None, 1.0)]
         weight: dict[str, float] = {}
         for order, mention in enumerate(plants):
             fit = occurs_on(problem, mention.id, self.knowledge)

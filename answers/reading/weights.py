@@ -8,11 +8,11 @@ LIKENESS = 4.0  # times the BM25 part of the text model
 BAYES = 1.4  # times its naive Bayes part
 EVIDENCE = {
     "text": 1.0,  # what the words say, as weighed above
-    "named": 1.4,  # the problem is named in the letter (less when as last year's)
+    "named": 0.5,  # the problem is named in the letter (less when as last year's)
     "suits": 0.5,  # it occurs on a plant the letter names (times the fit, 0 to 1)
-    "does not suit": -1.0,  # the letter names plants, and it occurs on none of them
-    "out of season": -1.0,  # the letter's month is not one in which the problem shows
-    "none": 2.5,  # none of our problems
+    "does not suit": -0.5,  # the letter names plants, and it occurs on none of them
+    "out of season": -1.5,  # the letter's month is not one in which the problem shows
+    "none": 1.5,  # none of our problems
     "plant but none": 0.6,  # more for none of our problems when a plant is named
 }
 DECIDED = 0.8  # probability from which a draft gives an answer
