@@ -66,6 +66,16 @@ class Knowledge:
             by.setdefault(rule.problem, []).append(rule)
         return {problem: tuple(rules) for problem, rules in by.items()}
 
+    @cached_property
+    def hosts(self) -> dict[str, tuple[frozenset[str], frozenset[str]]]:
+        """Problem id -> the plants and the groups that it, or a rule for it, names."""
+        found = {}
+        for problem in self.problems.values():
+            rules = self.rules_by_problem.get(problem.id, ())
+            plants = frozenset(problem.plants).union(*(r.plants for r in rules))
+            found[problem.id] = plants, frozenset(problem.groups).union(*(r.groups for r in rules))
+        return found
+
 
 def load(folder: Traversable | None = None) -> Knowledge:
     """Read the rule base from `folder` (default: the files shipped with the package, or their compiled form).

@@ -5,6 +5,7 @@ Not here: how plant and problem were read out of a letter (answers/reading).
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
 from kb.entries import Place, Rule
@@ -24,22 +25,16 @@ class Match:
 def occurs_on(problem: str, plant: str, knowledge: Knowledge) -> float:
     """How well a problem suits a plant: 1 when named for it, less for its group or a wider one, else 0."""
     entry = knowledge.plants[plant]
-    lineage = knowledge.lineage(entry.group)
-    best = 0.0
-    trouble = knowledge.problems[problem]
-    for plants, groups in [(trouble.plants, trouble.groups)] + [
-        (r.plants, r.groups) for r in knowledge.rules_by_problem.get(problem, ())
-    ]:
-        best = max(best, _fit(plant, entry.generic, lineage, plants, groups, knowledge))
-    return best
+    plants, groups = knowledge.hosts[problem]
+    return _fit(plant, entry.generic, knowledge.lineage(entry.group), plants, groups, knowledge)
 
 
 def _fit(
     plant: str,
     generic: bool,
     lineage: tuple[str, ...],
-    plants: tuple[str, ...],
-    groups: tuple[str, ...],
+    plants: Collection[str],
+    groups: Collection[str],
     knowledge: Knowledge,
 ) -> float:
     if plant in plants:

@@ -163,6 +163,18 @@ def station(
     weather_record.station(file, total, base, start, latitude, today, as_json)
 
 
+@app.command()
+def measure(
+    file: Annotated[Path, typer.Argument(help="Gold letters as JSON Lines: text, plant, problem, kind, amounts ...")],
+    page: Annotated[Path | None, typer.Option(help="Write a page with pictures.")] = None,
+    baseline: Annotated[bool, typer.Option(help="Measure TF-IDF with logistic regression beside it.")] = True,
+) -> None:
+    """Measure how well letters are read, against readings given by people."""
+    from answers.cli import measuring
+
+    measuring.measure(file, page, baseline)
+
+
 @kb_app.command("check")
 def kb_check() -> None:
     """Check the rule base; every fault as file:line field: message."""

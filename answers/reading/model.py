@@ -12,11 +12,11 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from answers.reading.likeness import Likeness
 
-FORMAT = 3
+FORMAT = 5
 _TOKEN = re.compile(r"(?u)\b\w\w+\b")
 _SPACES = re.compile(r"\s\s+")
 CHAR_SIZES = (3, 4, 5)
@@ -89,22 +89,27 @@ _WORDS = ("word_idf", "char_idf", "weights", "bias")
 _TABLE = ("rarity", "starts", "columns", "values", "each")
 
 
-def save(path: Path, fingerprint: str, models: tuple[Likeness, LinearText]) -> None:
-    """Write both models as plain arrays and JSON, atomically."""
+class Models(NamedTuple):
+    """What the reader needs: the words of problems, and of kinds of question."""
+
+    problem: Likeness
+    kind: LinearText
+
+
+def save(path: Path, fingerprint: str, models: Models) -> None:
+    """Write the models as plain arrays and JSON, atomically."""
     import os
     import tempfile
 
     import numpy as np
 
-    problem, kind = models
-    head = {
-        "format": FORMAT,
-        "fingerprint": fingerprint,
-        "problem": {"labels": problem.labels, "names": problem.names, "usual": problem.usual},
-        "kind": {"labels": kind.labels, "words": kind.words, "chars": kind.chars},
-    }
-    arrays = {f"problem.{key}": getattr(problem, key) for key in _TABLE}
-    arrays |= {f"kind.{key}": getattr(kind, key) for key in _WORDS}
+    head: dict[str, Any] = {"format": FORMAT, "fingerprint": fingerprint}
+    arrays: dict[str, Any] = {}
+    table = models.problem
+    head["problem"] = {"labels": table.labels, "names": table.names, "usual": table.usual}
+    arrays |= {f"problem.{key}": getattr(table, key) for key in _TABLE}
+    head["kind"] = {"labels": models.kind.labels, "words": models.kind.words, "chars": models.kind.chars}
+    arrays |= {f"kind.{key}": getattr(models.kind, key) for key in _WORDS}
     path.parent.mkdir(parents=True, exist_ok=True)
     handle, temporary = tempfile.mkstemp(dir=path.parent, suffix=".npz")
     with os.fdopen(handle, "wb") as file:
@@ -112,7 +117,7 @@ def save(path: Path, fingerprint: str, models: tuple[Likeness, LinearText]) -> N
     os.replace(temporary, path)
 
 
-def load(path: Path, fingerprint: str) -> tuple[Likeness, LinearText] | None:
+def load(path: Path, fingerprint: str) -> Models | None:
     """The models in `path`, or None when there is no file, or it was made from another rule base."""
     import zipfile
 
@@ -123,20 +128,12 @@ def load(path: Path, fingerprint: str) -> tuple[Likeness, LinearText] | None:
             head = json.loads(file["head"].tobytes())
             if head["format"] != FORMAT or head["fingerprint"] != fingerprint:
                 return None
-            problem, kind = head["problem"], head["kind"]
-            return (
-                Likeness(
-                    tuple(problem["labels"]),
-                    tuple(problem["names"]),
-                    tuple(problem["usual"]),
-                    *(file[f"problem.{key}"] for key in _TABLE),
-                ),
-                LinearText(
-                    tuple(kind["labels"]),
-                    tuple(kind["words"]),
-                    tuple(kind["chars"]),
-                    *(file[f"kind.{key}"] for key in _WORDS),
-                ),
+            problem = Likeness(
+                *(tuple(head["problem"][key]) for key in ("labels", "names", "usual")),
+                *(file[f"problem.{key}"] for key in _TABLE),
             )
+            kind = head["kind"]
+            words = (tuple(kind[key]) for key in ("labels", "words", "chars"))
+            return Models(problem, LinearText(*words, *(file[f"kind.{key}"] for key in _WORDS)))
     except (OSError, KeyError, ValueError, zipfile.BadZipFile):
         return None

@@ -36,7 +36,7 @@ class Reader:
         self._plants = Names({p.id: (p.common, *p.aliases) for p in knowledge.plants.values()}, ordinary)
         covered = [p for p in knowledge.problems.values() if p.id in knowledge.rules_by_problem]
         self._problems = Names({p.id: (p.name, *p.synonyms) for p in covered}, ordinary)
-        self._likeness, self._kinds = train.cached_models(knowledge, self.token_names, self.mask)
+        self._likeness, self._kinds = train.cached_models(knowledge, self)
         self.labels = self._likeness.labels
         self._place = {label: i for i, label in enumerate(self.labels)}
         self._hosted = np.array([label != train.OTHER and self._has_hosts(label) for label in self.labels])
@@ -70,6 +70,11 @@ class Reader:
         asked = [p for p in plants if not beside_the_point(text, p)]  # not the neighbour's maple
         return every, asked or plants, named
 
+    def only_plant(self, text: str) -> str | None:
+        """The plant that `text` names, when it names one kind alone."""
+        named = {m.id for m in self._plants.find(text) if not self.knowledge.plants[m.id].generic}
+        return named.pop() if len(named) == 1 else None
+
     def read(self, question: Question) -> Reading:
         """What `question` asks, with probabilities and the words that decided."""
         text = question.text
@@ -90,7 +95,7 @@ class Reader:
             plant=best.plant if best.problem else self._main_plant(plants),
             problem=best.problem,
             candidates=tuple(c for c in candidates if c.problem),
-            confidence=round(best.probability, 3) if best.problem else 0.0,
+            confidence=round(self._belief(best, candidates), 3) if best.problem else 0.0,
             decided=decided,
             emergency=emergency,
             hand_offs=offs,
@@ -165,10 +170,7 @@ class Reader:
         return found[0].rule.id if found else ""
 
     def _has_hosts(self, problem: str) -> bool:
-        entry = self.knowledge.problems[problem]
-        return bool(entry.plants or entry.groups) or any(
-            r.plants or r.groups for r in self.knowledge.rules_by_problem.get(problem, ())
-        )
+        return any(self.knowledge.hosts[problem])
 
     def _candidates(self, chances: dict[str, float], plants: list[Mention]) -> list[Candidate]:
         """The set of problems that holds the truth at the stated rate, each with the plants it may be on."""
@@ -229,12 +231,9 @@ class Reader:
 
     def _usual_plant(self, problem: str) -> str | None:
         """The plant a problem says by itself: its only host, its usual one, or its group's generic plant."""
-        entry = self.knowledge.problems[problem]
-        rules = self.knowledge.rules_by_problem.get(problem, ())
-        plants = set(entry.plants) | {p for r in rules for p in r.plants}
-        groups = set(entry.groups) | {g for r in rules for g in r.groups}
+        plants, groups = self.knowledge.hosts[problem]
         if len(plants) == 1 and not groups:
-            return plants.pop()
+            return next(iter(plants))
         usual = self._likeness.usual[self._place[problem]]
         if usual and occurs_on(problem, usual, self.knowledge):
             return usual

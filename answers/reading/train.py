@@ -8,10 +8,11 @@ from __future__ import annotations
 import contextlib
 from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
+from typing import Protocol
 
 from answers.reading import model, weights
 from answers.reading.likeness import Likeness
-from answers.reading.model import CHAR_SIZES, LinearText
+from answers.reading.model import CHAR_SIZES, LinearText, Models
 from kb.compiled import cache_folder
 from kb.load import Knowledge
 
@@ -19,8 +20,15 @@ OTHER = "other"  # the label of letters the rule base does not answer
 _STRENGTH = 12.0  # inverse regularisation of the kind model, chosen by cross-validation on the examples
 _K1, _B = 1.2, 0.6  # BM25's saturation and length correction; usual values
 _SMOOTHING = 0.1  # naive Bayes' count for a word never seen
-_RECIPE = f"2-{weights.LIKENESS}-{weights.BAYES}"  # raise when the fitting changes, so that kept models are made again
+_RECIPE = f"4-{weights.LIKENESS}-{weights.BAYES}"  # raise when the fitting changes, so that kept models are made again
 Tokens = Callable[[str], list[str]]
+
+
+class Naming(Protocol):
+    """What finds the names in a text (read.py's Reader)."""
+
+    def token_names(self, text: str) -> list[str]: ...
+    def mask(self, text: str) -> str: ...
 
 
 def texts(knowledge: Knowledge) -> list[tuple[str, str]]:
@@ -120,15 +128,15 @@ def fit(pairs: Sequence[tuple[str, str]]) -> LinearText:
     )
 
 
-def cached_models(knowledge: Knowledge, tokens: Tokens, mask: Callable[[str], str]) -> tuple[Likeness, LinearText]:
-    """The models for problems and for kinds: from the cache folder, else made now and kept there if possible."""
+def cached_models(knowledge: Knowledge, names: Naming) -> Models:
+    """The models for problems and kinds: from the cache folder, else made now and kept there if possible."""
     fingerprint = f"{knowledge.fingerprint}-{_RECIPE}"
     path = cache_folder() / "text-model.npz"
     kept = model.load(path, fingerprint)
     if kept is not None:
         return kept
-    kinds = [(mask(text), kind) for kind, letters in knowledge.kind_letters.items() for text in letters]
-    made = likeness(texts(knowledge), tokens), fit(kinds)
+    kinds = [(names.mask(text), kind) for kind, letters in knowledge.kind_letters.items() for text in letters]
+    made = Models(likeness(texts(knowledge), names.token_names), fit(kinds))
     with contextlib.suppress(OSError):  # a read-only home: the models are simply made again next time
         model.save(path, fingerprint, made)
     return made

@@ -50,14 +50,14 @@ def test_scores_are_scikit_learns():
 def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     """The file round-trips; another rule base's file, or a damaged one, is not used."""
     path = tmp_path / "m.npz"
-    kept = likeness(PAIRS, str.split), fit(PAIRS)
+    table = likeness(PAIRS, str.split)
+    kept = model.Models(table, fit(PAIRS))
     model.save(path, "abc", kept)
     back = model.load(path, "abc")
     assert back is not None
-    problem, kind = back
-    assert kind.logits("orange dots") == pytest.approx(kept[1].logits("orange dots"))
-    assert problem.scores(["orange", "dots"]) == pytest.approx(kept[0].scores(["orange", "dots"]))
-    assert problem.usual == kept[0].usual
+    assert back.kind.logits("orange dots") == pytest.approx(kept.kind.logits("orange dots"))
+    assert back.problem.scores(["orange", "dots"]) == pytest.approx(kept.problem.scores(["orange", "dots"]))
+    assert back.problem.usual == kept.problem.usual
     assert model.load(path, "other") is None
     path.write_bytes(b"not a model")
     assert model.load(path, "abc") is None

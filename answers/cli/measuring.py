@@ -1,0 +1,56 @@
+"""`trug measure`: how well a file of gold letters is read, beside a plain baseline.
+
+Not here: the marks (answers/measuring).
+"""
+
+from __future__ import annotations
+
+import resource
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import typer
+
+from answers.letters.letter import Question
+from answers.measuring.baseline import Baseline
+from answers.measuring.gold import read_gold
+from answers.measuring.marks import mark
+from answers.measuring.page import as_page, rows
+from answers.reading import train
+from answers.reading.read import Reader
+from answers.reading.reading import Reading
+from kb.load import load
+
+
+def measure(file: Path, page: Path | None, baseline: bool) -> None:
+    """Read every letter in `file`, mark the readings, and print them (and write a page)."""
+    gold = read_gold(file)
+    knowledge = load()
+    reader = Reader(knowledge)
+    questions = [g.question() for g in gold]
+    reader.read(questions[0])  # what is made on first use is made before the clock starts
+    ours, speed = _timed(lambda q: [reader.read(one) for one in q], questions)
+    memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / (1024 if sys.platform != "darwin" else 1024**2)
+    plain, plain_speed = None, 0.0
+    if baseline:
+        named = {text: plant for text, _ in train.texts(knowledge) if (plant := reader.only_plant(text))}
+        other = Baseline(knowledge, named)
+        other.read(questions[:1])
+        read, plain_speed = _timed(other.read, questions)
+        plain = mark(list(zip(gold, read, strict=True)))
+    marks = mark(list(zip(gold, ours, strict=True)))
+    typer.echo(f"{len(gold)} letters{'':23}{'Trug':>10}{'baseline' if plain else '':>12}")
+    for what, mine, theirs in rows(marks, plain, (speed, plain_speed)):
+        typer.echo(f"{what:34}{mine:>10}{theirs:>12}")
+    typer.echo(f"{'peak memory, reading alone':34}{memory:>7.0f} MB")
+    if page:
+        page.write_text(as_page(f"Reading of {file.name}", marks, plain, (speed, plain_speed)), "utf-8")
+        typer.echo(f"Written to {page}")
+
+
+def _timed(read: Callable[[list[Question]], list[Reading]], questions: list[Question]) -> tuple[list[Reading], float]:
+    start = time.perf_counter()
+    found = read(questions)
+    return found, len(questions) / (time.perf_counter() - start)
