@@ -5,22 +5,31 @@ Not here: any stage's own work; each has a folder. Pure: today and the place are
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from datetime import date
-from typing import Any
+from typing import Any, NamedTuple
 
 from answers.calculators import catalogue
 from answers.drafts.compose import Timing, cite, compose, missing
 from answers.drafts.draft import Draft
 from answers.drafts.inputs import Inputs, work
 from answers.letters.letter import Letter, Question
+from answers.reading.lessons import Lesson, load_lessons
 from answers.reading.places import nearest
 from answers.reading.read import Reader
-from answers.reading.reading import Reading
+from answers.reading.reading import Candidate, Reading
 from kb.entries import Place, Plant, Rule
 from kb.load import Knowledge, load
 from kb.match import matches
 from kb.schedule import Dates, for_plant, in_zones, schedule
+
+
+class Correction(NamedTuple):
+    """What a person says that a question is about."""
+
+    plant: str | None
+    problem: str
 
 
 @dataclass(frozen=True)
@@ -66,20 +75,29 @@ class Answer:
             "cautions": [p.text for p in self.draft.passages if p.part == "caution"],
             "sources": [{"id": s, "text": cite(k.sources[s]), "seen": k.sources[s].seen} for s in used],
             "draft": {"email": self.draft.email, "cue_card": self.draft.cue_card, "phone": self.draft.phone},
+            "evidence": list(r.evidence),
+            "language": r.language,
         }
 
 
 class Engine:
     """A rule base and a reader, ready for questions."""
 
-    def __init__(self, knowledge: Knowledge) -> None:
+    def __init__(self, knowledge: Knowledge, lessons: Sequence[Lesson] = ()) -> None:
         self.knowledge = knowledge
-        self.reader = Reader(knowledge)
+        self.reader = Reader(knowledge, lessons)
 
-    def answer(self, question: Question, today: date, place: Place | None = None) -> Answer:
-        """Read, match, schedule, work and compose. `place` overrides the writer's own town or ZIP."""
+    def answer(
+        self, question: Question, today: date, place: Place | None = None, told: Correction | None = None
+    ) -> Answer:
+        """Read, match, schedule, work and compose.
+
+        `place` overrides the writer's own town or ZIP; `told` is what a person says the question is about.
+        """
         k = self.knowledge
         reading = self.reader.read(question)
+        if told is not None:
+            reading = _corrected(reading, told)
         at = place or self._place_of(question)
         found = matches(reading.plant, reading.problem, k, at) if reading.problem and not reading.emergency else []
         rule = found[0].rule if found and reading.decided else None
@@ -104,8 +122,16 @@ class Engine:
 
 
 def load_engine() -> Engine:
-    """An engine on the rule base shipped with the program."""
-    return Engine(load())
+    """An engine on the rule base shipped with the program, and on what corrections have taught."""
+    return Engine(load(), load_lessons())
+
+
+def _corrected(reading: Reading, told: Correction) -> Reading:
+    """The reading with a person's plant and problem, which are certain."""
+    pair = Candidate(told.plant, told.problem, 1.0)
+    return replace(
+        reading, plant=told.plant, problem=told.problem, candidates=(pair,), confidence=1.0, decided=True, language=""
+    )
 
 
 def _timings(rule: Rule | None, plant: Plant | None, place: Place | None, today: date) -> tuple[Timing, ...]:

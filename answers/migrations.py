@@ -50,4 +50,10 @@ def migrations() -> Any:
             pk="question_id",
         )
 
+    @steps()
+    def m002_corrections(db: Any) -> None:
+        db["corrections"].create(
+            {"id": int, "question_id": str, "text": str, "plant": str, "problem": str, "by": str, "at": str}, pk="id"
+        )
+
     return steps

@@ -9,7 +9,7 @@ import json
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import asdict
-from datetime import date
+from datetime import UTC, date, datetime
 from pathlib import Path
 from types import TracebackType
 from typing import Any, TypeVar
@@ -157,6 +157,29 @@ class Store:
         if not found:
             raise StoreError(f"{question_id}: no draft of that id; `trug sort` lists them")
         return found[0]
+
+    def question(self, question_id: str) -> Question:
+        """One question as it was taken in.
+
+        Raises: StoreError when there is none.
+        """
+        found = [q for id_, q in self._questions("where true") if id_ == question_id]
+        if not found:
+            raise StoreError(f"{question_id}: no question of that id; `trug sort` lists them")
+        return found[0]
+
+    def correct(self, question_id: str, plant: str | None, problem: str, by: str) -> None:
+        """Remember what a person says a question is about; earlier corrections are kept too."""
+        text = self.question(question_id).text
+        at = datetime.now(UTC).isoformat(timespec="seconds")
+        row = {"question_id": question_id, "text": text, "plant": plant, "problem": problem, "by": by, "at": at}
+        self._write(lambda: self.db.table("corrections").insert(row))
+
+    def corrections(self) -> list[tuple[str, str]]:
+        """(text, problem) of the last correction of each question, oldest question first."""
+        with self._told():
+            rows = list(self.db.query("select question_id, text, problem from corrections order by id"))
+        return list({r["question_id"]: (r["text"], r["problem"]) for r in rows}.values())
 
     def edit(self, question_id: str, part: str, text: str) -> None:
         """Replace one text of a draft (email, cue_card or phone); a cleared one goes back to edited."""

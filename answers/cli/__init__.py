@@ -164,6 +164,33 @@ def station(
 
 
 @app.command()
+def correct(
+    question: Id,
+    problem: Annotated[str, typer.Option(help="The problem it is about, by id.")],
+    by: Annotated[str, typer.Option(help="Who says so.")],
+    plant: Annotated[str, typer.Option(help="The plant, by id.")] = "",
+    store: StoreOption = STORE,
+    today: Today = "",
+    place: PlaceOption = "",
+) -> None:
+    """Say what a question is about: it is drafted anew, and the correction is kept for learning."""
+    from answers.cli import learning
+
+    learning.correct(question, problem, plant, by, store, today, place)
+
+
+@app.command()
+def learn(
+    store: StoreOption = STORE,
+    kept: Annotated[Path | None, typer.Option(help="Gold letters that the reading must not get worse on.")] = None,
+) -> None:
+    """Learn from corrections, if the reading is no worse for it."""
+    from answers.cli import learning
+
+    learning.learn(store, kept)
+
+
+@app.command()
 def measure(
     file: Annotated[Path, typer.Argument(help="Gold letters as JSON Lines: text, plant, problem, kind, amounts ...")],
     page: Annotated[Path | None, typer.Option(help="Write a page with pictures.")] = None,

@@ -5,6 +5,7 @@ Not here: the parsers themselves, one module each beside this one; the weights (
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 from functools import cache
 from typing import Any
@@ -15,6 +16,7 @@ from answers.reading.amounts import measurements
 from answers.reading.context import beside_the_point, long_past
 from answers.reading.emergencies import hand_offs
 from answers.reading.language import language_of
+from answers.reading.lessons import Lesson
 from answers.reading.names_in_text import Names, words_of
 from answers.reading.reading import Candidate, Mention, Reading
 from answers.reading.words import Token, tokens
@@ -28,7 +30,7 @@ _DECIDING = 6  # words shown as having decided
 class Reader:
     """Reads questions against one rule base. Making one loads the text models (or makes them, the first time)."""
 
-    def __init__(self, knowledge: Knowledge) -> None:
+    def __init__(self, knowledge: Knowledge, lessons: Sequence[Lesson] = ()) -> None:
         import numpy as np
 
         self.knowledge = knowledge
@@ -36,7 +38,7 @@ class Reader:
         self._plants = Names({p.id: (p.common, *p.aliases) for p in knowledge.plants.values()}, ordinary)
         covered = [p for p in knowledge.problems.values() if p.id in knowledge.rules_by_problem]
         self._problems = Names({p.id: (p.name, *p.synonyms) for p in covered}, ordinary)
-        self._likeness, self._kinds = train.cached_models(knowledge, self)
+        self._likeness, self._kinds = train.cached_models(knowledge, self, lessons)
         self.labels = self._likeness.labels
         self._place = {label: i for i, label in enumerate(self.labels)}
         self._hosted = np.array([label != train.OTHER and self._has_hosts(label) for label in self.labels])

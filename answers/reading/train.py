@@ -6,11 +6,13 @@ Not here: using them (likeness.py for problems, model.py for kinds). Scikit-lear
 from __future__ import annotations
 
 import contextlib
+import hashlib
 from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
 from typing import Protocol
 
 from answers.reading import model, weights
+from answers.reading.lessons import Lesson
 from answers.reading.likeness import Likeness
 from answers.reading.model import CHAR_SIZES, LinearText, Models
 from kb.compiled import cache_folder
@@ -128,15 +130,19 @@ def fit(pairs: Sequence[tuple[str, str]]) -> LinearText:
     )
 
 
-def cached_models(knowledge: Knowledge, names: Naming) -> Models:
-    """The models for problems and kinds: from the cache folder, else made now and kept there if possible."""
-    fingerprint = f"{knowledge.fingerprint}-{_RECIPE}"
+def cached_models(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson] = ()) -> Models:
+    """The models for problems and kinds: from the cache folder, else made now and kept there if possible.
+
+    `lessons` are texts that people have corrected; those on problems unknown to the rule base are left out.
+    """
+    known = [lesson for lesson in lessons if lesson[1] in knowledge.rules_by_problem or lesson[1] == OTHER]
+    fingerprint = f"{knowledge.fingerprint}-{_RECIPE}-{hashlib.sha256(repr(known).encode()).hexdigest()[:12]}"
     path = cache_folder() / "text-model.npz"
     kept = model.load(path, fingerprint)
     if kept is not None:
         return kept
     kinds = [(names.mask(text), kind) for kind, letters in knowledge.kind_letters.items() for text in letters]
-    made = Models(likeness(texts(knowledge), names.token_names), fit(kinds))
+    made = Models(likeness([*texts(knowledge), *known], names.token_names), fit(kinds))
     with contextlib.suppress(OSError):  # a read-only home: the models are simply made again next time
         model.save(path, fingerprint, made)
     return made

@@ -1,0 +1,68 @@
+"""`trug correct` and `trug learn`: a person's correction of a reading, and what is learnt from them.
+
+Not here: the text model (answers/reading/train.py), the store (answers/store.py).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import typer
+
+from answers.cli.one_shot import day, place_named
+from answers.letters.letter import Question
+from answers.measuring.gold import read_gold
+from answers.reading.lessons import Lesson, keep_lessons, load_lessons
+from answers.reading.read import Reader
+from answers.store import Store
+from kb.errors import RangeError, TrugError
+from kb.load import Knowledge, load
+
+_KEPT_OUT = 4  # every fourth correction is kept out of the lessons, to judge them by
+
+
+def correct(question: str, problem: str, plant: str, by: str, path: Path, today: str, place: str) -> None:
+    """Remember the correction and draft the question anew, unless somebody has edited its draft."""
+    from answers.answering import Correction, load_engine
+
+    engine = load_engine()
+    k = engine.knowledge
+    if problem not in k.rules_by_problem:
+        raise RangeError("problem", problem, "a problem that a rule answers; `trug kb find` looks for one")
+    if plant and plant not in k.plants:
+        raise RangeError("plant", plant, "a plant of the rule base; `trug kb find` looks for one")
+    if not by.strip():
+        raise TrugError("--by: give the name of the person who corrects it")
+    with Store(path) as store:
+        store.correct(question, plant or None, problem, by.strip())
+        told = Correction(plant or None, problem)
+        answer = engine.answer(store.question(question), day(today), place_named(place, k), told)
+        store.save_draft(question, answer.as_json())
+    typer.echo(f"{question} is about {k.problems[problem].name}. `trug learn` learns from it.")
+
+
+def learn(path: Path, kept: Path | None) -> None:
+    """Take the store's corrections as lessons, if the reading is then no worse on those kept out (and on `kept`)."""
+    with Store(path) as store:
+        corrections = store.corrections()
+    if not corrections:
+        typer.echo("Nothing to learn: no reading has been corrected.")
+        return
+    held = corrections[_KEPT_OUT - 1 :: _KEPT_OUT]
+    new = [c for c in corrections if c not in held]
+    if kept:
+        held += [(g.text, g.problem) for g in read_gold(kept) if g.asked and g.problem]
+    k, before = load(), load_lessons()
+    after = tuple(dict.fromkeys((*before, *new)))
+    was, now = _right(k, before, held), _right(k, after, held)
+    typer.echo(f"{len(new)} corrections learnt from; of {len(held)} kept out, {was} were read right, now {now}.")
+    if now < was:
+        typer.echo("That is worse, so nothing was changed.")
+        raise typer.Exit(1)
+    typer.echo(f"Kept in {keep_lessons(after)}")
+
+
+def _right(k: Knowledge, lessons: Sequence[Lesson], held: Sequence[Lesson]) -> int:
+    reader = Reader(k, lessons)
+    return sum(reader.read(Question("kept", 1, text, None)).problem == problem for text, problem in held)

@@ -1,0 +1,47 @@
+"""What people's corrections taught: (text, problem) pairs kept as JSON in the user's data folder, and no model.
+
+Not here: recording a correction (answers/store.py), making the model from the pairs (train.py). Lessons on problems
+that the rule base no longer has are passed over, so an old file does no harm.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import tempfile
+from collections.abc import Sequence
+from pathlib import Path
+
+Lesson = tuple[str, str]  # a letter's text, the problem that it is about
+FORMAT = 1
+
+
+def lessons_file() -> Path:
+    """$TRUG_DATA/lessons.json, else in the user's data folder."""
+    if chosen := os.environ.get("TRUG_DATA"):
+        return Path(chosen) / "lessons.json"
+    from platformdirs import user_data_path
+
+    return user_data_path("trug") / "lessons.json"
+
+
+def load_lessons() -> tuple[Lesson, ...]:
+    """The lessons kept, or none when there is no file or it cannot be read."""
+    try:
+        content = json.loads(lessons_file().read_text("utf-8"))
+        if content["format"] != FORMAT:
+            return ()
+        return tuple((str(text), str(problem)) for text, problem in content["lessons"])
+    except (OSError, ValueError, KeyError, TypeError):
+        return ()
+
+
+def keep_lessons(lessons: Sequence[Lesson]) -> Path:
+    """Replace the lessons, whole or not at all."""
+    path = lessons_file()
+    path.parent.mkdir(parents=True, exist_ok=True)
+    handle, name = tempfile.mkstemp(dir=path.parent, suffix=".part")
+    with os.fdopen(handle, "w", encoding="utf-8") as file:
+        json.dump({"format": FORMAT, "lessons": [list(lesson) for lesson in lessons]}, file, ensure_ascii=False)
+    os.replace(name, path)
+    return path
