@@ -93,7 +93,7 @@ class Reader:
         language = language_of(text) if strange else ""
         decided = best.problem is not None and self._belief(best, candidates) >= weights.DECIDED and not strange
         return Reading(
-            kind=self._kind(self._masked(text, every), text, decided, bool(offs), emergency),
+            kind=self._kind(self._masked(text, every), text, best, decided, bool(offs), emergency),
             plant=best.plant if best.problem else self._main_plant(plants),
             problem=best.problem,
             candidates=tuple(c for c in candidates if c.problem),
@@ -247,7 +247,7 @@ class Reader:
         specific = [m for m in plants if not self.knowledge.plants[m.id].generic] or plants
         return specific[0].id if specific else None
 
-    def _kind(self, masked: str, text: str, decided: bool, handed: bool, emergency: bool) -> str:
+    def _kind(self, masked: str, text: str, best: Candidate, decided: bool, handed: bool, emergency: bool) -> str:
         scores = self._kinds.logits(masked)
         if emergency:
             return max(("safety", "hand-off"), key=lambda k: scores.get(k, -9.0))
@@ -255,6 +255,9 @@ class Reader:
             scores.pop("not-a-question", None)
         if not handed:
             scores.pop("hand-off", None)
+        answered = matches(best.plant, best.problem, self.knowledge) if best.problem else []
+        if decided and answered:  # the rule answers certain kinds of question
+            scores = {kind: score for kind, score in scores.items() if kind in answered[0].rule.kinds} or scores
         return max(scores, key=lambda k: scores[k])
 
 
