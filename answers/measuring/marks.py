@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from answers.measuring.gold import Gold
 from answers.reading.reading import Candidate, Reading
+from answers.reading.weights import IN_THE_SET
 
 _BINS = 10
 _NEAR = 0.02  # an amount within two parts in a hundred is right
@@ -71,8 +72,8 @@ def mark(pairs: Sequence[tuple[Gold, Reading]]) -> Marks:
         decided=_share(r.decided for _, r in asked),
         wrong_of_decided=len(wrong) / len(decided) if decided else 0.0,
         calibration_error=sum(b.count * abs(b.confidence - b.right) for b in bins) / max(1, sum(b.count for b in bins)),
-        covered=_share(any(g.right_problem(c.problem) for c in r.candidates) for g, r in asked),
-        set_size=sum(len({c.problem for c in r.candidates}) for _, r in asked) / max(1, len(asked)),
+        covered=_share(any(map(g.right_problem, _set(r))) for g, r in asked),
+        set_size=sum(len(_set(r)) for _, r in asked) / max(1, len(asked)),
         amounts_found=_share(name in r.measurements for _, r, name, _ in given),
         amounts_right=_share(_near(r, name, value) for _, r, name, value in given),
         emergencies=sum(g.emergency for g, _ in pairs),
@@ -96,6 +97,15 @@ def reliability(pairs: Sequence[tuple[float, bool]]) -> tuple[Bin, ...]:
 def _first(reading: Reading, part: Callable[[Candidate], str | None]) -> list[str | None]:
     """The first three different plants (or problems) among the candidates."""
     return list(dict.fromkeys(part(c) for c in reading.candidates))[:3]
+
+
+def _set(reading: Reading) -> set[str]:
+    """The problems in the candidate set: the first, and those as probable as the set's bar."""
+    chances: dict[str, float] = {}
+    for candidate in reading.candidates:
+        if candidate.problem:
+            chances[candidate.problem] = chances.get(candidate.problem, 0.0) + candidate.probability
+    return {p for i, (p, chance) in enumerate(chances.items()) if i == 0 or chance >= IN_THE_SET}
 
 
 def _near(reading: Reading, name: str, value: float) -> bool:

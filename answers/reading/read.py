@@ -24,6 +24,7 @@ from kb.load import Knowledge
 from kb.match import matches, occurs_on
 
 IMPLIED = 0.1  # worth of the plant a problem says by itself, beside those named (a named host is worth 0.3 to 1)
+_LISTED = 3  # problems listed as candidates at least, in the set or not
 _DECIDING = 6  # words shown as having decided
 
 
@@ -179,7 +180,7 @@ class Reader:
         pairs: list[Candidate] = []
         likely = sorted(chances.items(), key=lambda item: -item[1])[: weights.CANDIDATES]
         for rank, (problem, chance) in enumerate(likely):
-            if rank and chance < weights.IN_THE_SET:
+            if rank >= _LISTED and chance < weights.IN_THE_SET:
                 break
             if problem == train.OTHER:
                 pairs.append(Candidate(None, None, round(chance, 4)))
@@ -232,16 +233,12 @@ class Reader:
         return {**weight, whole: 2 * max(weight.values())} if whole else weight
 
     def _usual_plant(self, problem: str) -> str | None:
-        """The plant a problem says by itself: its only host, its usual one, or its group's generic plant."""
+        """The plant a problem says by itself: its only host, or the one that its texts mostly name."""
         plants, groups = self.knowledge.hosts[problem]
         if len(plants) == 1 and not groups:
             return next(iter(plants))
         usual = self._likeness.usual[self._place[problem]]
-        if usual and occurs_on(problem, usual, self.knowledge):
-            return usual
-        of_groups = [p.id for p in self.knowledge.plants.values() if p.generic and p.group in groups]
-        generic = [p for p in plants if self.knowledge.plants[p].generic]
-        return of_groups[0] if len(of_groups) == 1 else generic[0] if len(generic) == 1 else None
+        return usual if usual and occurs_on(problem, usual, self.knowledge) else None
 
     def _main_plant(self, plants: list[Mention]) -> str | None:
         specific = [m for m in plants if not self.knowledge.plants[m.id].generic] or plants
