@@ -1,239 +1,30 @@
-"""Amounts as people write them ("bout 40 x 60", "6 inch trunk", "pH 5.4"), each tied to what it measures.
+"""Amounts in a letter ("bout 40 x 60", "6 inch trunk", "pH 5.4"), each tied to what it measures.
 
-Not here: which amounts a rule needs (kb/rules) or what is done with them (drafts/inputs.py).
+Not here: the ways of telling one (amount_patterns.py), which amounts a rule needs (kb/rules).
 """
 
 from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
+from answers.reading.amount_patterns import PATTERNS
 from answers.reading.numbers import NUMBER, ONE, number
 from answers.reading.reading import Measurement, Mention
 
 _HEDGE = re.compile(r"\b(?:about|bout|'bout|abt|around|roughly|approx\w*|maybe|say|nearly|almost|guess)\s*$|~\s*$")
-
-_LENGTHS = {"inch": 1 / 12, "foot": 1.0, "yard": 3.0, "metre": 1 / 0.3048, "cm": 1 / 30.48}
-_LENGTH = r"(?P<{0}>inch(?:es)?|in\b\.?|\"|''|”|feet|foot|ft\b\.?|'|’|yards?|yds?\b|met(?:er|re)s?|m\b|cm\b|centimet(?:er|re)s?)"
-_GAP = r"[\s-]*"
-_FILL = r"(?:\s+(?:is|are|was|at|of|about|around|maybe|bout|roughly|approx\w*|only|just|measures?|measured|came back|tested|tests|test|reads?|says?|showed|=|:|it's|now)|\s*[:=])*\s*"
-
-
-def _feet(unit: str | None) -> float:
-    """Feet in one of the unit as written; feet when unsaid."""
-    unit = (unit or "ft").strip(". ").lower()
-    if unit.startswith(("in", '"', "''", "”")):
-        return _LENGTHS["inch"]
-    if unit.startswith("y"):
-        return _LENGTHS["yard"]
-    if unit in ("m",) or unit.startswith("met"):
-        return _LENGTHS["metre"]
-    if unit.startswith("c"):
-        return _LENGTHS["cm"]
-    return _LENGTHS["foot"]
-
-
-_AREAS = {"acre": 43560.0, "hectare": 107639.104, "yard": 9.0, "metre": 10.7639104, "foot": 1.0}
-_AREA = r"(?P<u>acres?\b|ac\b|hectares?|ha\b|(?:sq\.?|square)\s*(?:feet|foot|ft|yards?|yds?|met(?:er|re)s?|m)\b\.?|sq\.?\s*'|sf\b|ft2\b|m2\b|ft²|m²)"
-
-
-def _square_feet(unit: str) -> float:
-    unit = unit.lower()
-    if unit.startswith("ac"):
-        return _AREAS["acre"]
-    if unit.startswith("h"):
-        return _AREAS["hectare"]
-    if "y" in unit:
-        return _AREAS["yard"]
-    if re.search(r"met|m2|m²|sq\.?\s*m|square\s*m", unit):
-        return _AREAS["metre"]
-    return _AREAS["foot"]
-
-
-_Values = dict[str, float | str]
-_Maker = Callable[[re.Match[str], float], _Values]
-
-
-def _by(match: re.Match[str], _: float) -> _Values:
-    second = match["u2"] or match["u1"]
-    length = number(match["a"]) * _feet(match["u1"] or second)
-    width = number(match["b"]) * _feet(second)
-    return {"length_ft": max(length, width), "width_ft": min(length, width), "area_sqft": length * width}
-
-
-def _inches(name: str, factor: float = 1.0) -> _Maker:
-    return lambda match, n: {name: n * _feet(match["u"]) * 12 * factor}
-
-
-def _in_feet(name: str, factor: float = 1.0) -> _Maker:
-    return lambda match, n: {name: n * _feet(match["u"]) * factor}
-
-
-def _plain(name: str) -> _Maker:
-    return lambda _, n: {name: n}
-
-
-def _analysis(match: re.Match[str], _: float) -> _Values:
-    n, p, k = (float(match[g]) for g in ("p1", "p2", "p3"))
-    dated = re.search(r"\b(?:on|sent|since|dated|of)\s+$", match.string[: match.start()].lower())
-    if dated and 0 < n <= 12 and 0 < p <= 31 and 20 <= k <= 39:
-        return {}
-    return {"n_percent": n, "p_percent": p, "k_percent": k} if 0 < n + p + k <= 100 else {}
-
-
-_SPOONS = {
-    "tb": "tbsp",
-    "ta": "tbsp",
-    "ts": "tsp",
-    "te": "tsp",
-    "fl": "floz",
-    "oz": "floz",
-    "ou": "floz",
-    "pi": "pt",
-    "pt": "pt",
-}
-_SPOONS |= {"qu": "qt", "qt": "qt", "lb": "lb", "po": "lb"}
-
-
-def _label_rate(match: re.Match[str], n: float) -> _Values:
-    per = match["per"].lower()
-    base = "gal" if per.startswith("gal") else "acre" if per.startswith("ac") else "1000sqft"
-    return {"label_rate": n, "label_rate_unit": f"{_SPOONS[match['u'].lower()[:2]]}/{base}"}
-
-
-_TRUNK = r"(?:trunk|diameter|caliper|calliper|dbh|across|thick|through)"
-_U = _LENGTH.format("u")
-_PATTERNS: tuple[tuple[str, _Maker], ...] = (
-    (
-        rf"(?P<a>{ONE}){_GAP}(?:{_LENGTH.format('u1')})?\s*(?:x|×|by)\s*(?:about\s+)?(?P<b>{ONE})(?:{_GAP}{_LENGTH.format('u2')})?(?!\d|[.-]\d)",
-        _by,
-    ),
-    (rf"{NUMBER}{_GAP}(?:of\s+an?\s+|an?\s+)?{_AREA}", lambda m, n: {"area_sqft": n * _square_feet(m["u"])}),
-    (r"\ban\s+(?P<n>acre)\b", lambda m, n: {"area_sqft": 43560.0}),
-    (rf"\bbuffer(?:\s+ph)?{_FILL}(?P<n>\d(?:\.\d+)?)", _plain("buffer_ph")),
-    (
-        rf"\b(?:target|want|raise\w*|get|bring|lower|up|down)\b[^.\d]{{0,25}}\bph{_FILL}(?:to\s+)?(?P<n>\d(?:\.\d+)?)",
-        _plain("target_ph"),
-    ),
-    (r"\bph\b[^.\d]{0,15}\b(?:down|up)\s+to\s+(?P<n>\d(?:\.\d+)?)", _plain("target_ph")),
-    (
-        rf"\bp\.?h\.?(?:\s+level)?(?:\s+of\s+(?:my|our|the)\s+soil)?{_FILL}(?P<n>\d{{1,2}}(?:\.\d+)?)(?!\d|%)",
-        _plain("soil_ph"),
-    ),
-    (r"(?<![\d-])(?P<p1>\d{1,2})-(?P<p2>\d{1,2})-(?P<p3>\d{1,2})(?![\d-])", _analysis),
-    (
-        rf"{NUMBER}{_GAP}{_U}{_GAP}(?:around|in girth|in circumference|circumference)",
-        _inches("trunk_diameter_in", 1 / math.pi),
-    ),
-    (rf"{NUMBER}{_GAP}{_U}{_GAP}(?:in\s+|wide\s+)?{_TRUNK}", _inches("trunk_diameter_in")),
-    (rf"\b(?:trunk|diameter|caliper|dbh){_FILL}{NUMBER}{_GAP}{_U}(?!{_GAP}around)", _inches("trunk_diameter_in")),
-    (
-        rf"{NUMBER}{_GAP}{_U}{_GAP}(?:wide\s+)?(?:crown|canopy|spread|branch spread|wide at the branches)",
-        _in_feet("crown_spread_ft"),
-    ),
-    (
-        rf"\b(?:crown|canopy|spread|branches|limbs)\b[^.\d]{{0,25}}{NUMBER}{_GAP}{_U}{_GAP}(?:across|wide)?(?!{_GAP}(?:out|from))",
-        _in_feet("crown_spread_ft"),
-    ),
-    (
-        rf"{NUMBER}{_GAP}{_U}{_GAP}(?:out\s+)?(?:from the trunk )?to the (?:drip ?line|branch tips?|end of the branches)",
-        _in_feet("crown_spread_ft", 2.0),
-    ),
-    (rf"{NUMBER}{_GAP}{_U}{_GAP}(?:tall|high|in height)", _in_feet("height_ft")),
-    (
-        rf"{NUMBER}{_GAP}{_U}{_GAP}(?:deep|depth|thick layer|of (?:mulch|compost|soil|fill|dirt|topsoil|clay|wood ?chips|bark))",
-        _inches("depth_in"),
-    ),
-    (rf"{NUMBER}{_GAP}{_U}{_GAP}(?:apart|spacing|on center|on centre)", _inches("spacing_in")),
-    (rf"{NUMBER}{_GAP}(?:%|percent|per cent){_GAP}(?:slope|grade|incline)", _plain("slope_percent")),
-    (rf"\b(?:slope|grade|bank|hill)\b[^.\d]{{0,20}}{NUMBER}{_GAP}(?:%|percent)", _plain("slope_percent")),
-    (
-        rf"{NUMBER}{_GAP}(?:gal\b\.?|gallons?){_GAP}(?:\w+\s+)?(?:sprayer|tank|pump|backpack|jug)",
-        _plain("tank_gal"),
-    ),
-    (
-        rf"{NUMBER}{_GAP}(?P<u>tbsp|tablespoons?|tbs|tsp|teaspoons?|fl\.?\s*oz|oz\b|ounces?|pints?|pt\b|quarts?|qt\b|lbs?\b|pounds?)\.?\s*(?:per|to the|to a|to each|an?|/|for each|in a)\s*(?P<per>gal\w*|acre|1,?000\s*(?:sq\.?|square)?\s*(?:ft|feet|foot)?)",
-        _label_rate,
-    ),
-    (rf"{NUMBER}{_GAP}(?:lbs?\b\.?|pounds?|#){_GAP}(?:bags?|sacks?)", _plain("product_lb")),
-    (rf"{NUMBER}{_GAP}(?:degrees?|deg\b|°)\s*(?:f\b|fahrenheit)?", _plain("temperature_f")),
-    (rf"{NUMBER}{_GAP}(?:years?|yrs?)(?:{_GAP}old|\s+ago)", _plain("age_years")),
-    (rf"{NUMBER}\s+(?:\w+\s+)?(?:plants|bushes|shrubs|trees|bulbs|hills|pots|seedlings)\b", _plain("count")),
-    # Lengths of rows, hedges and lines; heights; ages; temperatures, as told without their names.
-    (
-        rf"{NUMBER}{_GAP}{_U}{_GAP}(?:long\b|(?:of\s+)?(?:\w+\s+)?(?:row|hedge|fence|line|border|strip)\b|in length)",
-        _in_feet("length_ft"),
-    ),
-    (
-        rf"\b(?:rows?|hedge|border|fence ?line)(?:\s+(?:is|are|of|runs?|some|about|each)|\s*,)*\s+{NUMBER}{_GAP}{_U}",
-        _in_feet("length_ft"),
-    ),
-    (rf"\b(?:runs?|stretch\w*)\s+(?:some\s+|about\s+)?{NUMBER}{_GAP}{_U}(?:\s+along)?", _in_feet("length_ft")),
-    (rf"{NUMBER}{_GAP}foot(?:er|ers)\b", lambda m, n: {"height_ft": n}),
-    (
-        rf"\b(?:tree|trees|shrubs?|bush(?:es)?|it|it's|they|they're|plants?|palms?|pines?)(?:'s)?\s+(?:is|are|was|were|now|about|maybe|already|over|up to|nearly|\s)*\s*{NUMBER}{_GAP}(?P<u>feet|foot|ft\b\.?)(?!{_GAP}(?:from|away|row|long|wide|of|by|x|apart|deep|around|across|off|through|in))",
-        _in_feet("height_ft"),
-    ),
-    (
-        rf",\s+(?:about|maybe|some)?\s*{NUMBER}{_GAP}(?P<u>feet|foot|ft\b\.?)(?:\s+or so)?(?=[.,;!?]|$)",
-        _in_feet("height_ft"),
-    ),
-    (rf",\s+{NUMBER}\s+(?:tall|high)\b", lambda m, n: {"height_ft": n}),
-    (rf"\b(?:put|laid|spread|piled|dumped|lay)\s+(?:down\s+|on\s+|about\s+)*{NUMBER}{_GAP}{_U}", _inches("depth_in")),
-    (
-        rf"{NUMBER}{_GAP}{_U}{_GAP}of\s+(?:\w+\s+){{0,2}}(?:mulch|compost|soil|fill|dirt|topsoil|stuff|thatch|it\b|straw|chips|manure|leaves)",
-        _inches("depth_in"),
-    ),
-    (
-        rf"{NUMBER}{_GAP}(?P<u>inch(?:es)?|in\b\.?){_GAP}(?:tall|high)(?=[^.]{{0,40}}\bbeds?\b)|(?:\bbeds?\b[^.]{{0,30}})",
-        lambda m, n: {"depth_in": n} if m["n"] else {},
-    ),
-    (rf"\bspac\w*\s+(?:\w+\s+)?(?P<n>a|{ONE}){_GAP}{_U}", _inches("spacing_in")),
-    (rf"\b(?:girth|circumference)\b[^.\d]{{0,25}}?\b{NUMBER}{_GAP}{_U}", _inches("trunk_diameter_in", 1 / math.pi)),
-    (
-        r"\bsoil\b[^.\d]{0,30}(?<!buffer )\b(?:said|says|came back|tests?|tested|test|is|at|reads?|report says)\s+(?:at\s+|about\s+)?(?P<n>[3-9]\.\d)",
-        _plain("soil_ph"),
-    ),
-    (
-        r"\b(?P<n>[4-8](?:\.\d)?)\s+for\s+(?:\w+\s+)?(?:azaleas?|rhod\w+|blueberr\w+|hydrangeas?|camellias?)|\bwant(?:ed)?\s+it\s+(?:at\s+|around\s+|about\s+|near\s+)?(?P<t>[4-8](?:\.\d)?)\b",
-        lambda m, n: {"target_ph": float(m["n"] or m["t"])},
-    ),
-    (rf"\b(?:sack|bag)s?\b[^.]{{0,40}}?\b{NUMBER}{_GAP}(?:lbs?\b\.?|pounds?|#)", _plain("product_lb")),
-    (r"\b(?P<n>\d{1,2})\s+(?:degrees\s+)?below\b", lambda m, n: {"temperature_f": -n}),
-    (
-        r"\b(?:down to|got to|dropped to|fell to|low of|hit|get to|been)\s+(?:about\s+)?(?P<n>zero|\d{1,3})\b(?!\s*(?:feet|ft|inch|%|percent|years?|lbs?|dollars?|of|acres?|by|x|weeks?|days?\b|times))",
-        _plain("temperature_f"),
-    ),
-    (
-        r"\b(?:days are|highs? (?:of|are|is)|in the sun at|temps? (?:of|at|in the))\s+(?:about\s+)?(?P<n>\d{2,3})\b",
-        _plain("temperature_f"),
-    ),
-    (
-        r"(?:^|[.,!]\s+)(?P<n>1[01]\d|[89]\d)\s+(?:today|yesterday|here|outside|(?:\w+\s+)?days\b)",
-        _plain("temperature_f"),
-    ),
-    (rf"{NUMBER}{_GAP}(?:years?|yrs?)\s+(?:planted|in the ground|now)", _plain("age_years")),
-    (
-        rf"\b(?:tree|it|plant|established|shrub|bush)(?:'s)?\s+(?:is\s+|maybe\s+|about\s+)*{NUMBER}{_GAP}(?:years?|yrs?)\b",
-        _plain("age_years"),
-    ),
-    (
-        rf"(?<![\d.,/$-]){NUMBER}\s+(?:(?!years?|yrs?|feet|foot|ft|inch)[a-z'-]+\s+){{0,2}}(?:mounds|vines|beds|tubs|cells|baskets|starts|transplants|canes|jugs|caterpillars|roses|palms|rows)\b",
-        _plain("count"),
-    ),
-    (
-        rf"\b(?:i have|i've|we have|got|i set out|we've|planted)\s+(?P<n>{ONE})\s+(?:of (?:them|those)|yesterday|in all)",
-        _plain("count"),
-    ),
-)
 _MAY_BE_NIL = ("n_percent", "p_percent", "k_percent", "temperature_f")
+_SIZE_BEFORE_A_PLANT = re.compile(
+    rf"(?P<n>{ONE})[\s-]*(?:foot|feet|ft\b\.?|')[\s-]*(?:tall[\s-]*)?(?:[a-z'-]+\s+){{0,2}}$", re.I
+)
 _BEFORE_A_PLANT = re.compile(
-    rf"(?<![\d.,/-])(?P<n>{ONE})\s+(?:(?!inch|feet|foot|year|yr|month|week|day|of\b)[a-z'-]+\s+){{0,2}}$", re.I
+    rf"(?<![\d.,/-])(?P<n>{ONE})\s+(?:(?!inch|feet|foot|ft\b|year|yr|month|week|day|hour|lb|pound|gallon|bag|percent|times?)[a-z'-]+\s+){{0,3}}$",
+    re.I,
 )
 _LED_BY_A_NUMBER = (NUMBER, f"(?P<a>{ONE})")  # tried only where a number begins
 _COMPILED = tuple(
-    (re.compile(pattern, re.IGNORECASE), pattern.startswith(_LED_BY_A_NUMBER), make) for pattern, make in _PATTERNS
+    (re.compile(pattern, re.IGNORECASE), pattern.startswith(_LED_BY_A_NUMBER), make) for pattern, make in PATTERNS
 )
 _A_NUMBER = re.compile(ONE, re.IGNORECASE)
 
@@ -257,8 +48,24 @@ def measurements(text: str, plants: Sequence[Mention] = ()) -> dict[str, Measure
             for name, result in make(match, value).items():
                 if isinstance(result, str) or (math.isfinite(result) and (result > 0 or name in _MAY_BE_NIL)):
                     found.setdefault(name, Measurement(name, result, match.group().strip(), about))
+    sides = [found[side].value for side in ("length_ft", "width_ft") if side in found]
+    if "area_sqft" not in found and len(sides) == 2 and all(isinstance(v, float) for v in sides):
+        words = f"{found['length_ft'].words} ... {found['width_ft'].words}"
+        found["area_sqft"] = Measurement("area_sqft", float(sides[0]) * float(sides[1]), words)
+    found |= {m.name: m for m in _of_plants(text, plants) if m.name not in found}
     if "count" not in found and (counted := _count_of_plants(text, plants)):
         found["count"] = counted
+    return found
+
+
+def _of_plants(text: str, plants: Sequence[Mention]) -> list[Measurement]:
+    """A size just before a plant's name: "a 40-foot oak" is its height, "a 60 foot hedge" a length."""
+    found = []
+    for plant in plants:
+        match = _SIZE_BEFORE_A_PLANT.search(text[max(0, plant.start - 40) : plant.start])
+        if match:
+            name = "length_ft" if "hedge" in plant.words.lower() else "height_ft"
+            found.append(Measurement(name, number(match["n"]), match.group().strip() + " " + plant.words))
     return found
 
 

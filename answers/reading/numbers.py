@@ -41,11 +41,11 @@ _WORDS = {
     "an": 1.0,
 }
 _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3}
-_DIGITS = r"\d[\d,]*(?:\.\d+)?k?(?:\s*[½¼¾⅓⅔]|(?:\s+|-)\d/\d)?|\d/\d|\.\d+|[½¼¾⅓⅔]"
+_DIGITS = r"\d[\d,]*(?:\.\d+)?(?:k\b|\s+thousand\b)?(?:\s*[½¼¾⅓⅔]|(?:\s+|-)\d/\d)?|\d/\d|\.\d+|[½¼¾⅓⅔]"
 _SPELT = "|".join(
     sorted((re.escape(w).replace(r"\ ", "[ -]") for w in _WORDS if w not in ("a", "an")), key=len, reverse=True)
 )
-_SPELT = rf"(?:{_SPELT})(?:[ ]hundred|[ ]and a (?:half|quarter))?"
+_SPELT = rf"(?:{_SPELT})(?:[ ](?:hundred|thousand)|[ ]and a (?:half|quarter))?"
 ONE = rf"(?:{_DIGITS}|\b(?:{_SPELT})\b)"
 NUMBER = rf"(?P<n>{ONE})(?:\s*(?:to|or|-|–)\s*(?P<m>{ONE}))?"
 
@@ -55,8 +55,9 @@ def number(text: str) -> float:
     text = " ".join(text.strip().lower().replace("-", " ").split())
     if text in _WORDS:
         return _WORDS[text]
-    if text.endswith(" hundred") and text.removesuffix(" hundred") in _WORDS:
-        return _WORDS[text.removesuffix(" hundred")] * 100
+    for word, size in ((" hundred", 100), (" thousand", 1000)):
+        if text.endswith(word):
+            return number(text.removesuffix(word)) * size
     for part, value in ((" and a half", 0.5), (" and a quarter", 0.25)):
         if text.endswith(part):
             return number(text.removesuffix(part)) + value

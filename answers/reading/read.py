@@ -193,7 +193,8 @@ class Reader:
         """The plants the problem may be on, each with its share of belief."""
         usual = self._usual_plant(problem)
         if not self._has_hosts(problem):  # compost, lead in soil: of a plant only when one alone is named
-            named = {m.id for m in plants if not self.knowledge.plants[m.id].generic} or {m.id for m in plants}
+            harmed = self.knowledge.problems[problem].sort in ("disorder", "injury", "disease")
+            named = {m.id for m in plants if not self.knowledge.plants[m.id].generic} if harmed else set()
             return [(named.pop() if len(named) == 1 else None, 1.0)]
         weight: dict[str, float] = {}
         for order, mention in enumerate(plants):
@@ -201,8 +202,9 @@ class Reader:
             generic = self.knowledge.plants[mention.id].generic
             worth = (fit + 0.02) * (0.3 if generic else 1.0) * (1.0 if mention.exact else 0.7) / (1 + 0.25 * order)
             weight[mention.id] = weight.get(mention.id, 0.0) + worth
-        if not any(occurs_on(problem, plant, self.knowledge) for plant in weight):
-            return [(usual, 1.0)]  # the plants named, if any, are beside the point
+        fitting = {plant for plant in weight if occurs_on(problem, plant, self.knowledge)}
+        if not fitting or (usual and all(occurs_on(problem, plant, self.knowledge) < 0.7 for plant in fitting)):
+            return [(usual, 1.0)]  # the plants named, if any, are beside the point, or wider words for the usual one
         weight = self._to_whole_group(problem, self._to_specific(weight))
         if usual is not None:
             weight[usual] = weight.get(usual, 0.0) + IMPLIED
@@ -232,10 +234,13 @@ class Reader:
         whole = next((p.id for g in shared for p in entries.values() if p.generic and p.group == g), None)
         return {**weight, whole: 2 * max(weight.values())} if whole else weight
 
+    def _group(self, plant: str) -> str:
+        return self.knowledge.plants[plant].group
+
     def _usual_plant(self, problem: str) -> str | None:
         """The plant a problem says by itself: its only host, or the one that its texts mostly name."""
         plants, groups = self.knowledge.hosts[problem]
-        if len(plants) == 1 and not groups:
+        if len(plants) == 1 and all(g in self.knowledge.lineage(self._group(p)) for p in plants for g in groups):
             return next(iter(plants))
         usual = self._likeness.usual[self._place[problem]]
         return usual if usual and occurs_on(problem, usual, self.knowledge) else None

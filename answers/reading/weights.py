@@ -15,7 +15,7 @@ EVIDENCE = {
     "none": 1.5,  # none of our problems
     "plant but none": 0.6,  # more for none of our problems when a plant is named
 }
-DECIDED = 0.8  # probability from which a draft gives an answer
+DECIDED = 0.84  # probability from which a draft gives an answer
 KNOWN_WORDS = 0.55  # share of words the rule base uses, below which nothing is decided
 IN_THE_SET = 0.06  # probability from which a problem is a candidate: sets hold the truth in 95 of 100 letters
 CANDIDATES = 6  # problems in a set at most
