@@ -85,6 +85,9 @@ def _problems(k: Knowledge) -> Iterator[str]:
         yield from _unknown(problem.where, "plants", problem.plants, k.plants)
         yield from _unknown(problem.where, "groups", problem.groups, k.groups)
         yield from _unknown(problem.where, "sources", problem.sources, k.sources)
+        for name, limits in problem.expects.items():
+            if not (isinstance(limits, list | tuple) and len(limits) == 2 and limits[0] < limits[1]):
+                yield f"{problem.where} expects.{name}: {limits!r}; expected [low, high]"
         if problem.sort not in PROBLEM_SORTS:
             yield f"{problem.where} sort: {problem.sort!r}; expected one of {', '.join(PROBLEM_SORTS)}"
         if problem.sort not in ("task", "soil", "weed") and not problem.look_alikes:

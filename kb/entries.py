@@ -113,6 +113,7 @@ class Problem:
     plants: tuple[str, ...] = ()
     groups: tuple[str, ...] = ()
     months: tuple[int, ...] = ()  # when it shows, northern hemisphere
+    expects: dict[str, Any] = field(default_factory=dict)  # {soil_ph: [3.5, 6.6]}: told otherwise, not this
     sources: tuple[str, ...] = ()
     where: str = ""
 

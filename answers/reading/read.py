@@ -18,7 +18,7 @@ from answers.reading.emergencies import hand_offs
 from answers.reading.language import language_of
 from answers.reading.lessons import Lesson
 from answers.reading.names_in_text import Names, words_of
-from answers.reading.reading import Candidate, Mention, Reading
+from answers.reading.reading import Candidate, Measurement, Mention, Reading
 from answers.reading.words import Token, tokens
 from kb.load import Knowledge
 from kb.match import matches, occurs_on
@@ -44,6 +44,10 @@ class Reader:
         self._place = {label: i for i, label in enumerate(self.labels)}
         self._hosted = np.array([label != train.OTHER and self._has_hosts(label) for label in self.labels])
         self._other = np.array([label == train.OTHER for label in self.labels])
+        self._expected: dict[str, list[tuple[int, float, float]]] = {}
+        for place, label in enumerate(self.labels):
+            for name, (low, high) in (knowledge.problems[label].expects if label in knowledge.problems else {}).items():
+                self._expected.setdefault(name, []).append((place, float(low), float(high)))
         self._fits = cache(self._fits_of)
         self._out_of_season = cache(self._out_of_season_in)
 
@@ -83,7 +87,8 @@ class Reader:
         text = question.text
         every, plants, named = self._names(text)
         found = self.tokens(text, every)
-        chances = self._problem_chances(self._evidence(text, found, plants, named, question.sent))
+        amounts = measurements(text, every)
+        chances = self._problem_chances(self._evidence(text, found, plants, named, question.sent, amounts))
         candidates = self._candidates(chances, plants)
         offs = hand_offs(text, self.knowledge)
         emergency = any(self.knowledge.hand_offs[o].urgent for o in offs)
@@ -102,7 +107,7 @@ class Reader:
             decided=decided,
             emergency=emergency,
             hand_offs=offs,
-            measurements=measurements(text, every),
+            measurements=amounts,
             evidence=self._deciding_words(text, found, chances),
             language=language,
         )
@@ -110,10 +115,17 @@ class Reader:
     def evidence_of(self, question: Question) -> dict[str, Any]:
         """Each kind of evidence as an array over the labels, unweighted but for the text model."""
         every, plants, named = self._names(question.text)
-        return self._evidence(question.text, self.tokens(question.text, every), plants, named, question.sent)
+        found, amounts = self.tokens(question.text, every), measurements(question.text, every)
+        return self._evidence(question.text, found, plants, named, question.sent, amounts)
 
     def _evidence(
-        self, text: str, found: list[Token], plants: list[Mention], named: list[Mention], sent: date | None
+        self,
+        text: str,
+        found: list[Token],
+        plants: list[Mention],
+        named: list[Mention],
+        sent: date | None,
+        amounts: dict[str, Measurement],
     ) -> dict[str, Any]:
         import numpy as np
 
@@ -127,6 +139,7 @@ class Reader:
             "named": names,
             "suits": np.where(self._hosted, fit, 0.0),
             "does not suit": (self._hosted & (fit == 0)) * float(bool(kinds)),
+            "amount against it": self._against(amounts),
             "out of season": self._out_of_season(sent.month) if sent else np.zeros(len(self.labels)),
             "none": self._other * 1.0,
             "plant but none": self._other * float(bool(kinds)),
@@ -152,6 +165,17 @@ class Reader:
         near = {(month - 2) % 12 + 1, month, month % 12 + 1}
         seasons = [() if x == train.OTHER else self.knowledge.problems[x].months for x in self.labels]
         return np.array([float(bool(months) and not near & set(months)) for months in seasons])
+
+    def _against(self, amounts: dict[str, Measurement]) -> Any:
+        """1 for each problem that an amount told rules out: lime for a soil of pH 7.4, frost at 90 degrees."""
+        import numpy as np
+
+        against = np.zeros(len(self.labels))
+        for name, measurement in amounts.items():
+            for place, low, high in self._expected.get(name, ()):
+                if not isinstance(measurement.value, str) and not low <= measurement.value <= high:
+                    against[place] = 1.0
+        return against
 
     def _deciding_words(self, text: str, found: list[Token], chances: dict[str, float]) -> tuple[str, ...]:
         """The letter's own words that speak most for the leading problem against its first rival."""

@@ -11,6 +11,7 @@ EVIDENCE = {
     "named": 0.5,  # the problem is named in the letter (less when as last year's)
     "suits": 0.5,  # it occurs on a plant the letter names (times the fit, 0 to 1)
     "does not suit": -0.5,  # the letter names plants, and it occurs on none of them
+    "amount against it": -3.0,  # an amount told rules it out: lime for a soil of pH 7.4
     "out of season": -1.5,  # the letter's month is not one in which the problem shows
     "none": 1.5,  # none of our problems
     "plant but none": 0.6,  # more for none of our problems when a plant is named

@@ -100,3 +100,21 @@ def test_agrees_with_the_publication(k: Knowledge, table: str, row: dict[str, An
 def test_enough_entries_are_compared(table: str) -> None:
     """Each table compares as many different entries as the rule base promises."""
     assert len({row["entry"] for row in rows(table)}) >= FEWEST[table]
+
+
+def rereads() -> list[dict[str, Any]]:
+    """The rules that were read again against a second publication."""
+    return [row for name in ("reread-1", "reread-2") for row in rows(name)]
+
+
+def test_three_rules_of_each_family_were_read_again(k: Knowledge) -> None:
+    """Each family has three rules compared with another publication, and each row says which and what came of it."""
+    families: dict[str, int] = {}
+    for row in rereads():
+        assert row["read"]
+        assert row["found"]
+        assert isinstance(row["agrees"], bool)
+        family = k.rules[row["rule"]].where.split(":")[0]
+        families[family] = families.get(family, 0) + 1
+    assert families.keys() == {rule.where.split(":")[0] for rule in k.rules.values()}
+    assert min(families.values()) >= 3

@@ -42,3 +42,41 @@ def test_an_emergency_guesses_nothing_about_the_garden(reader):
 def test_other_languages_and_noise_are_not_decided(reader, text):
     """A plant's name alone decides nothing."""
     assert reader.read(Question("x", 1, text, None)).decided is False
+
+
+@pytest.mark.parametrize(
+    ("text", "month", "against"),
+    [
+        ("soil test says pH 7.4, what to do for my lawn", 5, "soil-acidity"),
+        ("it was 95 degrees all week and leaves curl", 7, "frost-damage"),
+        ("my crabgrass", 1, "hornworm"),
+    ],
+)
+def test_amounts_and_seasons_count_against(reader, text, month, against):
+    """Lime is not for a soil of 7.4, frost not for 95 degrees, a hornworm not for January."""
+    from datetime import date
+
+    given = reader.evidence_of(Question("x", 1, text, date(2026, month, 10)))
+    at = reader.labels.index(against)
+    assert given["amount against it"][at] + given["out of season"][at] == 1.0
+
+
+def test_the_words_that_decided_are_the_letters_own(reader):
+    """Evidence is shown in the writer's words, in their order."""
+    text = "Round black spots with yellow around them on my rose leaves, what is it?"
+    words = reader.read(Question("x", 1, text, None)).evidence
+    assert words
+    places = [text.lower().index(word) for word in words]
+    assert places == sorted(places)
+
+
+def test_a_plant_in_passing_is_not_asked_about(reader):
+    """The neighbour's plant and the one that is well give way."""
+    text = "My neighbor's maple is fine but our ash is dying from the top, with D shaped holes in the bark."
+    assert reader.read(Question("x", 1, text, None)).plant == "ash"
+
+
+def test_a_language_is_named(reader):
+    """A letter in Spanish is set aside with its language."""
+    reading = reader.read(Question("x", 1, "Mis tomates tienen manchas negras por abajo, ¿qué puedo hacer?", None))
+    assert (reading.language, reading.decided) == ("Spanish", False)
