@@ -76,7 +76,8 @@ def sort(path: Path, as_json: bool) -> None:
         if as_json:
             typer.echo(json.dumps({"id": row["question_id"], "state": row["state"], **_brief(worked)}))
         else:
-            about = (worked["problem"] or {}).get("name", "not sure")
+            aside = f"in {worked['language']}" if worked.get("language") else "not sure"
+            about = (worked["problem"] or {}).get("name", aside) if worked["decided"] else aside
             sure = f"{worked['confidence']:.0%}" if worked["decided"] else "unsure"
             typer.echo(
                 f"{worked['urgency']:10} {sure:>6}  {row['state']:8} {about:32.32} "

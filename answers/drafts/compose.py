@@ -45,8 +45,15 @@ def compose(
     knowledge: Knowledge,
     signature: str = "Your gardening desk",
 ) -> Draft:
-    """The draft for one question. Without a rule, or undecided, it asks for what would decide and advises nothing."""
+    """The draft for one question. Without a rule, or undecided, it asks for what would decide and advises nothing.
+
+    A letter that is surely not in English is set aside for somebody who reads its language.
+    """
     decided = reading.decided and rule is not None and not reading.emergency
+    if reading.language and not reading.emergency:
+        aside = f"Set aside: this letter seems to be in {reading.language}. Nothing was drafted; it wants somebody who"
+        passage = Passage("language", f"{aside} reads {reading.language}.", "reading")
+        return Draft(email=f"[{passage.text}]\n", cue_card="", phone="", passages=(passage,))
     passages = _passages(question, reading, rule if decided else None, timings, inputs, knowledge)
     _trim(passages, LONGEST - 45)
 

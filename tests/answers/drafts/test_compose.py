@@ -61,3 +61,11 @@ def test_passages_name_what_they_rest_on(engine):
     answer = ask(engine, "A huge green caterpillar with a horn is stripping my tomato plants")
     assert answer.draft.passages
     assert all(p.basis for p in answer.draft.passages)
+
+
+def test_a_letter_in_another_language_is_set_aside(engine):
+    """Its language is named, and no advice is drafted."""
+    text = "Mis rosas tienen manchas negras en las hojas y se caen, ¿qué puedo hacer con ellas?"
+    answer = engine.answer(Question("x", 1, text, None), date(2026, 5, 1))
+    assert "Spanish" in answer.draft.email
+    assert (answer.draft.cue_card, answer.draft.phone, answer.rule) == ("", "", None)
