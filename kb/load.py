@@ -29,7 +29,7 @@ ENTRIES: dict[str, type] = {
     "rules": Rule,
     "places": Place,
 }
-LISTS = ("groups", "other_letters", "kind_letters")
+LISTS = ("groups", "other_letters", "kind_letters", "not_plants")
 Document = tuple[str, str, str]  # table, file name, text
 
 
@@ -47,6 +47,7 @@ class Knowledge:
     groups: dict[str, str | None]
     other_letters: tuple[str, ...]  # letters no rule answers: they teach the model what it does not know
     kind_letters: dict[str, tuple[str, ...]]  # kind -> what people write
+    not_plants: tuple[str, ...]  # words that hold a plant's name and name none
     fingerprint: str
 
     def lineage(self, group: str) -> tuple[str, ...]:
@@ -97,12 +98,13 @@ def load(folder: Traversable | None = None) -> Knowledge:
         groups=lists["groups"],
         other_letters=tuple(lists["other_letters"]),
         kind_letters={kind: tuple(letters) for kind, letters in lists["kind_letters"].items()},
+        not_plants=tuple(lists["not_plants"]),
         fingerprint=fingerprint,
     )
 
 
 def _fingerprint(texts: list[Document]) -> str:
-    digest = hashlib.sha256(compiled.shape_of(list(ENTRIES.values())).encode())
+    digest = hashlib.sha256((compiled.shape_of(list(ENTRIES.values())) + repr(LISTS)).encode())
     for _, name, text in texts:
         digest.update(name.encode() + b"\0" + text.encode())
     return digest.hexdigest()[:16]
@@ -111,7 +113,7 @@ def _fingerprint(texts: list[Document]) -> str:
 def _read_all(texts: list[Document]) -> tuple[dict[str, dict[str, Any]], dict[str, Any]]:
     problems: list[str] = []
     tables: dict[str, dict[str, Any]] = {name: {} for name in ENTRIES}
-    lists: dict[str, Any] = {"groups": {}, "other_letters": [], "kind_letters": {}}
+    lists: dict[str, Any] = {"groups": {}, "other_letters": [], "kind_letters": {}, "not_plants": []}
     for table, name, text in texts:
         if table in ENTRIES:
             _add_entries(tables[table], ENTRIES[table], text, name, problems)

@@ -19,11 +19,12 @@ from answers.reading.language import language_of
 from answers.reading.lessons import Lesson
 from answers.reading.names_in_text import Names, words_of
 from answers.reading.reading import Candidate, Measurement, Mention, Reading
+from answers.reading.which_plant import WhichPlant
 from answers.reading.words import Token, tokens
 from kb.load import Knowledge
 from kb.match import matches, occurs_on
 
-IMPLIED = 0.1  # worth of the plant a problem says by itself, beside those named (a named host is worth 0.3 to 1)
+_NO_PLANT = "-"
 _LISTED = 3  # problems listed as candidates at least, in the set or not
 _DECIDING = 6  # words shown as having decided
 
@@ -36,13 +37,15 @@ class Reader:
 
         self.knowledge = knowledge
         ordinary = _ordinary_words(knowledge)
-        self._plants = Names({p.id: (p.common, *p.aliases) for p in knowledge.plants.values()}, ordinary)
+        names = {p.id: (p.common, *p.aliases) for p in knowledge.plants.values()}
+        self._plants = Names({_NO_PLANT: knowledge.not_plants, **names}, ordinary)
         covered = [p for p in knowledge.problems.values() if p.id in knowledge.rules_by_problem]
         self._problems = Names({p.id: (p.name, *p.synonyms) for p in covered}, ordinary)
         self._likeness, self._kinds = train.cached_models(knowledge, self, lessons)
+        self._which = WhichPlant(knowledge, self._likeness)
         self.labels = self._likeness.labels
         self._place = {label: i for i, label in enumerate(self.labels)}
-        self._hosted = np.array([label != train.OTHER and self._has_hosts(label) for label in self.labels])
+        self._hosted = np.array([label != train.OTHER and self._which.has_hosts(label) for label in self.labels])
         self._other = np.array([label == train.OTHER for label in self.labels])
         self._expected: dict[str, list[tuple[int, float, float]]] = {}
         for place, label in enumerate(self.labels):
@@ -51,9 +54,13 @@ class Reader:
         self._fits = cache(self._fits_of)
         self._out_of_season = cache(self._out_of_season_in)
 
+    def plants_in(self, text: str) -> list[Mention]:
+        """Every plant named; "wood ash" and "pea gravel" name none."""
+        return [m for m in self._plants.find(text) if m.id != _NO_PLANT]
+
     def mask(self, text: str) -> str:
         """`text` with each plant's name replaced by its group: the kind of a question does not hang on the plant."""
-        return self._masked(text, self._plants.find(text))
+        return self._masked(text, self.plants_in(text))
 
     def _masked(self, text: str, plants: list[Mention]) -> str:
         pieces, at = [], 0
@@ -68,18 +75,18 @@ class Reader:
 
     def token_names(self, text: str) -> list[str]:
         """The names of those tokens, for making the model."""
-        return [token.name for token in self.tokens(text, self._plants.find(text))]
+        return [token.name for token in self.tokens(text, self.plants_in(text))]
 
     def _names(self, text: str) -> tuple[list[Mention], list[Mention], list[Mention]]:
         """Every plant named, those that the question may be about, and the problems named."""
-        every, named = self._plants.find(text), self._problems.find(text)
+        every, named = self.plants_in(text), self._problems.find(text)
         plants = [p for p in every if not any(n.start <= p.start and p.end <= n.end for n in named)] or every
         asked = [p for p in plants if not beside_the_point(text, p)]  # not the neighbour's maple
         return every, asked or plants, named
 
     def only_plant(self, text: str) -> str | None:
         """The plant that `text` names, when it names one kind alone."""
-        named = {m.id for m in self._plants.find(text) if not self.knowledge.plants[m.id].generic}
+        named = {m.id for m in self.plants_in(text) if not self.knowledge.plants[m.id].generic}
         return named.pop() if len(named) == 1 else None
 
     def read(self, question: Question) -> Reading:
@@ -100,7 +107,7 @@ class Reader:
         decided = best.problem is not None and self._belief(best, candidates) >= weights.DECIDED and not strange
         return Reading(
             kind=self._kind(self._masked(text, every), text, best, decided, bool(offs), emergency),
-            plant=best.plant if best.problem else self._main_plant(plants),
+            plant=best.plant if best.problem else self._which.main(plants),
             problem=best.problem,
             candidates=tuple(c for c in candidates if c.problem),
             confidence=round(self._belief(best, candidates), 3) if best.problem else 0.0,
@@ -196,9 +203,6 @@ class Reader:
         found = matches(candidate.plant, candidate.problem, self.knowledge) if candidate.problem else []
         return found[0].rule.id if found else ""
 
-    def _has_hosts(self, problem: str) -> bool:
-        return any(self.knowledge.hosts[problem])
-
     def _candidates(self, chances: dict[str, float], plants: list[Mention]) -> list[Candidate]:
         """The set of problems that holds the truth at the stated rate, each with the plants it may be on."""
         pairs: list[Candidate] = []
@@ -209,69 +213,9 @@ class Reader:
             if problem == train.OTHER:
                 pairs.append(Candidate(None, None, round(chance, 4)))
                 continue
-            shares = sorted(self._plant_shares(problem, plants), key=lambda share: -share[1])
+            shares = sorted(self._which.shares(problem, plants), key=lambda share: -share[1])
             pairs += [Candidate(plant, problem, round(chance * share, 4)) for plant, share in shares if share > 0.02]
         return sorted(pairs, key=lambda c: -c.probability)
-
-    def _plant_shares(self, problem: str, plants: list[Mention]) -> list[tuple[str | None, float]]:
-        """The plants the problem may be on, each with its share of belief."""
-        usual = self._usual_plant(problem)
-        if not self._has_hosts(problem):  # compost, lead in soil: of a plant only when one alone is named
-            harmed = self.knowledge.problems[problem].sort in ("disorder", "injury", "disease")
-            named = {m.id for m in plants if not self.knowledge.plants[m.id].generic} if harmed else set()
-            return [(named.pop() if len(named) == 1 else None, 1.0)]
-        weight: dict[str, float] = {}
-        for order, mention in enumerate(plants):
-            fit = occurs_on(problem, mention.id, self.knowledge)
-            generic = self.knowledge.plants[mention.id].generic
-            worth = (fit + 0.02) * (0.3 if generic else 1.0) * (1.0 if mention.exact else 0.7) / (1 + 0.25 * order)
-            weight[mention.id] = weight.get(mention.id, 0.0) + worth
-        fitting = {plant for plant in weight if occurs_on(problem, plant, self.knowledge)}
-        if not fitting or (usual and all(occurs_on(problem, plant, self.knowledge) < 0.7 for plant in fitting)):
-            return [(usual, 1.0)]  # the plants named, if any, are beside the point, or wider words for the usual one
-        weight = self._to_whole_group(problem, self._to_specific(weight))
-        if usual is not None:
-            weight[usual] = weight.get(usual, 0.0) + IMPLIED
-        squared = {plant: w * w for plant, w in weight.items()}
-        total = sum(squared.values())
-        return [(plant, w / total) for plant, w in squared.items()]
-
-    def _to_specific(self, weight: dict[str, float]) -> dict[str, float]:
-        """ "My lawn ... the bluegrass": what speaks for the generic plant speaks for the kind of it that is named."""
-        entries = self.knowledge.plants
-        specific = [p for p in weight if not entries[p].generic]
-        moved = {p: weight[p] for p in specific}
-        for generic in (p for p in weight if entries[p].generic):
-            kinds = [p for p in specific if entries[generic].group in self.knowledge.lineage(entries[p].group)]
-            heir = max(kinds, key=lambda p: weight[p], default=generic)
-            moved[heir] = moved.get(heir, 0.0) + weight[generic]
-        return moved
-
-    def _to_whole_group(self, problem: str, weight: dict[str, float]) -> dict[str, float]:
-        """ "Tomatoes, beans and squash" in one question about a whole group is about the vegetable garden."""
-        entries = self.knowledge.plants
-        hosts = [p for p in weight if occurs_on(problem, p, self.knowledge) > 0]
-        if len(hosts) < 3 or any(occurs_on(problem, p, self.knowledge) == 1.0 for p in hosts):
-            return weight
-        lines = [self.knowledge.lineage(entries[p].group) for p in hosts]
-        shared = [group for group in lines[0] if all(group in line for line in lines)]
-        whole = next((p.id for g in shared for p in entries.values() if p.generic and p.group == g), None)
-        return {**weight, whole: 2 * max(weight.values())} if whole else weight
-
-    def _group(self, plant: str) -> str:
-        return self.knowledge.plants[plant].group
-
-    def _usual_plant(self, problem: str) -> str | None:
-        """The plant a problem says by itself: its only host, or the one that its texts mostly name."""
-        plants, groups = self.knowledge.hosts[problem]
-        if len(plants) == 1 and all(g in self.knowledge.lineage(self._group(p)) for p in plants for g in groups):
-            return next(iter(plants))
-        usual = self._likeness.usual[self._place[problem]]
-        return usual if usual and occurs_on(problem, usual, self.knowledge) else None
-
-    def _main_plant(self, plants: list[Mention]) -> str | None:
-        specific = [m for m in plants if not self.knowledge.plants[m.id].generic] or plants
-        return specific[0].id if specific else None
 
     def _kind(self, masked: str, text: str, best: Candidate, decided: bool, handed: bool, emergency: bool) -> str:
         scores = self._kinds.logits(masked)

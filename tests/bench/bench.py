@@ -33,12 +33,33 @@ def main() -> None:
     print(f"trug --help           {ours:.3f} s, {ours / bare:.2f} of a bare Typer program's ({bare:.3f} s)")
     calc = best(["-c", run, "calc", "bulk_volume", "area_sqft=100", "depth_in=3"])
     print(f"trug calc             {calc:.3f} s, {calc / bare:.2f} of the same")
+    print(rule_base())
     with tempfile.TemporaryDirectory() as folder:
         letter = Path(folder) / "one.jsonl"
         letter.write_text('{"body": "When do I put down crabgrass preventer on my lawn?", "place": "Lansing, MI"}\n')
         best(["-c", run, "answer", str(letter)], times=1)
         print(f"one letter, cold      {best(['-c', run, 'answer', str(letter)]):.3f} s (text model already fitted)")
     print(f"1,000 letters         {thousand():.1f} s on one core, read and drafted")
+
+
+def rule_base() -> str:
+    """The whole rule base from its compiled file, beside YAML, in one run."""
+    import os
+
+    from kb.load import load
+
+    with tempfile.TemporaryDirectory() as folder:
+        os.environ["TRUG_CACHE"] = folder
+        taken = []
+        for _ in range(4):
+            start = time.perf_counter()
+            load()
+            taken.append(time.perf_counter() - start)
+        del os.environ["TRUG_CACHE"]
+    compiled = min(taken[1:])
+    return (
+        f"rule base, compiled   {compiled:.3f} s, {compiled / taken[0]:.2f} of reading it from YAML ({taken[0]:.2f} s)"
+    )
 
 
 def thousand() -> float:

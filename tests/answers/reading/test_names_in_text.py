@@ -39,3 +39,29 @@ def test_a_mention_points_at_its_words():
     text = "Our peace lily is sad"
     mention = NAMES.find(text)[0]
     assert text[mention.start : mention.end] == mention.words == "peace lily"
+
+
+@pytest.mark.parametrize(
+    ("text", "plants"),
+    [
+        ("my peace lily, a day lily and lily of the valley", ["peace-lily", "daylily", "lily-of-the-valley"]),
+        ("star jasmine or winter jasmine", ["star-jasmine", "winter-jasmine"]),
+        ("can I put wood ash on the peonies", ["peony"]),
+        ("my ash tree", ["ash"]),
+        ("cedar trees with a cedar fence behind", ["juniper"]),
+        ("are yams and sweet potatoes the same", ["sweet-potato", "sweet-potato"]),
+        ("japanese maple under the silver maple", ["japanese-maple", "maple"]),
+        ("a bump the size of a pea, orange oil did nothing", []),
+        ("we call them cukes and spuds", ["cucumber", "potato"]),
+        ("mopheads and an Annabelle", ["bigleaf-hydrangea", "smooth-hydrangea"]),
+        ("the palm of my hand", []),
+    ],
+)
+def test_look_alike_names_are_told_apart(text, plants):
+    """The longest name wins, regional names are known, and words that only hold a plant's name name none."""
+    from answers.reading.read import Reader
+    from kb.load import load
+
+    reader = Reader(load())
+    found = [t.name.removeprefix("plant:") for t in reader.tokens(text, reader.plants_in(text)) if "plant:" in t.name]
+    assert found == plants
