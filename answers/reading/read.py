@@ -105,6 +105,8 @@ class Reader:
         strange = self._likeness.known_share([t.name for t in found]) < weights.KNOWN_WORDS
         language = language_of(text) if strange else ""
         decided = best.problem is not None and self._belief(best, candidates) >= weights.DECIDED and not strange
+        if decided and best.problem and not self._which.suits(best.problem, plants):
+            decided = False  # not known on the plant named: a person should look
         return Reading(
             kind=self._kind(self._masked(text, every), text, best, decided, bool(offs), emergency),
             plant=best.plant if best.problem else self._which.main(plants),

@@ -22,7 +22,8 @@ OTHER = "other"  # the label of letters the rule base does not answer
 _STRENGTH = 12.0  # inverse regularisation of the kind model, chosen by cross-validation on the examples
 _K1, _B = 1.2, 0.6  # BM25's saturation and length correction; usual values
 _SMOOTHING = 0.1  # naive Bayes' count for a word never seen
-_RECIPE = f"4-{weights.LIKENESS}-{weights.BAYES}"  # raise when the fitting changes, so that kept models are made again
+# Raise the first figure when the fitting changes, so that kept models are made again.
+_RECIPE = f"4-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
 Tokens = Callable[[str], list[str]]
 
 
@@ -72,11 +73,14 @@ def likeness(pairs: Iterable[tuple[str, str]], tokens: Tokens) -> Likeness:
     saturated = counts.data * (_K1 + 1) / (counts.data + _K1 * (1 - _B + _B * length[counts.row] / length.mean()))
     bayes = np.log((counts.data + _SMOOTHING) / _SMOOTHING)
     values = weights.LIKENESS * rarity[counts.col] * saturated + weights.BAYES * bayes
+    names = counter.get_feature_names_out()
+    of_plants = np.array([name.startswith("plant:") for name in names])
+    values[of_plants[counts.col]] *= weights.PLANT_WORD
     unseen = np.log(_SMOOTHING / (length + _SMOOTHING * counts.shape[1]))
     table = sparse.csr_matrix((values, (counts.col, counts.row)), shape=counts.shape[::-1])
     return Likeness(
         labels,
-        tuple(map(str, counter.get_feature_names_out())),
+        tuple(map(str, names)),
         tuple(_usual_plant(pools[label]) for label in labels),
         rarity,
         table.indptr,

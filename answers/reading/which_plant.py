@@ -25,6 +25,15 @@ class WhichPlant:
         """Whether the problem, or a rule for it, names plants or groups at all."""
         return any(self.knowledge.hosts[problem])
 
+    def suits(self, problem: str, plants: list[Mention]) -> bool:
+        """Whether the problem is known on one of the plants named, or none is named that could contradict it."""
+        kinds = {m.id for m in plants if m.exact and not self.knowledge.plants[m.id].generic}
+        return (
+            not kinds
+            or not self.has_hosts(problem)
+            or any(occurs_on(problem, plant, self.knowledge) for plant in {m.id for m in plants})
+        )
+
     def shares(self, problem: str, plants: list[Mention]) -> list[tuple[str | None, float]]:
         """The plants the problem may be on, each with its share of belief."""
         usual = self._usual_plant(problem)
