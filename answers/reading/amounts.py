@@ -9,7 +9,7 @@ import math
 import re
 from collections.abc import Sequence
 
-from answers.reading.amount_patterns import PATTERNS
+from answers.reading import amount_patterns, loose_patterns
 from answers.reading.numbers import NUMBER, ONE, number
 from answers.reading.reading import Measurement, Mention
 
@@ -19,22 +19,37 @@ _SIZE_BEFORE_A_PLANT = re.compile(
     rf"(?P<n>{ONE})[\s-]*(?:foot|feet|ft\b\.?|')[\s-]*(?:tall[\s-]*)?(?:[a-z'-]+\s+){{0,2}}$", re.I
 )
 _BEFORE_A_PLANT = re.compile(
-    rf"(?<![\d.,/-])(?P<n>{ONE})\s+(?:(?!inch|feet|foot|ft\b|year|yr|month|week|day|hour|lb|pound|gallon|bag|percent|times?)[a-z'-]+\s+){{0,3}}$",
+    rf"(?<![\d.,/x-])(?P<n>{ONE})\s+(?:(?!acres?\b|ac\b|sq|of\b|inch|feet|foot|ft\b|year|yr|month|week|day|hour|lb|pound|gallon|bag|percent|times?)[a-z'-]+\s+){{0,3}}$",
     re.I,
 )
-_LED_BY_A_NUMBER = (NUMBER, f"(?P<a>{ONE})")  # tried only where a number begins
-_COMPILED = tuple(
-    (re.compile(pattern, re.IGNORECASE), pattern.startswith(_LED_BY_A_NUMBER), make) for pattern, make in PATTERNS
+_NOT_A_HEIGHT = (
+    r"from|away|of\b|in\b|rows?|apart|by|x|wide|long|deep|square|down|up|off|behind|on|between|centers?|around|"
+    r"through|to|across|back|below"
+)
+_BARE_FEET = re.compile(
+    rf"(?<!within )(?<!every )(?<!by )(?<!x )(?<![\d.]){NUMBER}[\s-]*(?P<u>feet|foot|ft\b\.?|'|met(?:er|re)s?)"
+    rf"(?![\s-]*(?:{_NOT_A_HEIGHT}))",
+    re.I,
+)
+_PLANTED_IN = re.compile(
+    r"\b(?:planted|set out|put in|went in|started|bought)\s+(?:\w+\s+)?(?:in\s+)?(?P<year>(?:19|20)\d\d)\b", re.I
+)
+_STARTS = (NUMBER, f"(?P<a>{ONE})", f"(?P<n>{ONE})", rf"\b(?P<n>{ONE})", rf"(?<![\d.,/$-]){NUMBER}")
+_COMPILED = tuple(  # a pattern that starts with a number is tried only where a number begins
+    (re.compile(pattern, re.IGNORECASE), pattern.startswith(_STARTS), make)
+    for pattern, make in (*amount_patterns.PATTERNS, *loose_patterns.PATTERNS)
 )
 _A_NUMBER = re.compile(ONE, re.IGNORECASE)
 
 
-def measurements(text: str, plants: Sequence[Mention] = ()) -> dict[str, Measurement]:
+def measurements(text: str, plants: Sequence[Mention] = (), year: int | None = None) -> dict[str, Measurement]:
     """Every amount in `text` whose meaning is plain, by name; the first one said of each name is kept.
 
-    `plants` are the plants named in it, so that "five old rhododendrons" is a count.
+    `plants` are the plants named in it, so that "five old rhododendrons" is a count; `year` is the letter's, so that
+    "planted in 2019" is an age.
     """
     found: dict[str, Measurement] = {}
+    used: list[tuple[int, int]] = []
     numbers = [match.start() for match in _A_NUMBER.finditer(text)]
     for pattern, led, make in _COMPILED:
         if led:
@@ -48,14 +63,33 @@ def measurements(text: str, plants: Sequence[Mention] = ()) -> dict[str, Measure
             for name, result in make(match, value).items():
                 if isinstance(result, str) or (math.isfinite(result) and (result > 0 or name in _MAY_BE_NIL)):
                     found.setdefault(name, Measurement(name, result, match.group().strip(), about))
+                    used.append(match.span())
     sides = [found[side].value for side in ("length_ft", "width_ft") if side in found]
     if "area_sqft" not in found and len(sides) == 2 and all(isinstance(v, float) for v in sides):
         words = f"{found['length_ft'].words} ... {found['width_ft'].words}"
         found["area_sqft"] = Measurement("area_sqft", float(sides[0]) * float(sides[1]), words)
     found |= {m.name: m for m in _of_plants(text, plants) if m.name not in found}
+    if "height_ft" not in found and plants and (height := _bare_feet(text, used)):
+        found["height_ft"] = height
+    if year and "age_years" not in found and (planted := _PLANTED_IN.search(text)):
+        age = year - int(planted["year"])
+        if 0 < age <= 150:
+            found["age_years"] = Measurement("age_years", float(age), planted.group())
     if "count" not in found and (counted := _count_of_plants(text, plants)):
         found["count"] = counted
     return found
+
+
+def _bare_feet(text: str, used: Sequence[tuple[int, int]]) -> Measurement | None:
+    """Feet that no other way of telling claims: a plant's height, as in "Blue spruce, 22 ft, needles purple"."""
+    for match in _BARE_FEET.finditer(text):
+        if any(start < match.end() and match.start() < end for start, end in used):
+            continue
+        value, ranged = _amount(match)
+        feet = value / 0.3048 if match["u"].lower().startswith("m") else value
+        if 0.5 <= feet <= 200:
+            return Measurement("height_ft", feet, match.group().strip(), ranged)
+    return None
 
 
 def _of_plants(text: str, plants: Sequence[Mention]) -> list[Measurement]:

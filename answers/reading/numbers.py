@@ -41,26 +41,45 @@ _WORDS = {
     "an": 1.0,
 }
 _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3}
-_DIGITS = r"\d[\d,]*(?:\.\d+)?(?:k\b|\s+thousand\b)?(?:\s*[½¼¾⅓⅔]|(?:\s+|-)\d/\d)?|\d/\d|\.\d+|[½¼¾⅓⅔]"
-_SPELT = "|".join(
-    sorted((re.escape(w).replace(r"\ ", "[ -]") for w in _WORDS if w not in ("a", "an")), key=len, reverse=True)
+_DIGITS = r"\d[\d,]*(?:\.\d+)?(?:k\b|\s+(?:thousand|dozen)\b)?(?:\s*[½¼¾⅓⅔]|(?:\s+|-)\d/\d)?|\d/\d|\.\d+|[½¼¾⅓⅔]"
+_UNITS = "|".join(_ONES)
+_LOW = "|".join(sorted((*_TEENS, *_ONES), key=len, reverse=True))
+_BELOW_100 = rf"(?:(?:{'|'.join(_TENS)})(?:[ -](?:{_UNITS}))?|{_LOW})"
+_AND_MORE = rf"(?:[ -]and)?[ -]{_BELOW_100}(?![ -](?:hundred|thousand|dozen))"
+_ROUND = rf"(?:(?:a|{_BELOW_100})[ -])?(?:hundred|thousand)(?:{_AND_MORE})?"
+_OTHER = "|".join(
+    sorted(
+        (re.escape(w).replace(r"\ ", "[ -]") for w in _WORDS if " " in w and w.split()[0] not in _TENS),
+        key=len,
+        reverse=True,
+    )
 )
-_SPELT = rf"(?:{_SPELT})(?:[ ](?:hundred|thousand)|[ ]and a (?:half|quarter))?"
-ONE = rf"(?:{_DIGITS}|\b(?:{_SPELT})\b)"
+_SPELT = (
+    rf"(?:(?:(?:a[ ]baker's|half[ ]a|half|a|{_BELOW_100})[ -])?dozen|{_ROUND}|{_OTHER}|{_BELOW_100}|zero|half|quarter)"
+    rf"(?:[ ]point[ ](?:{'|'.join(_ONES)})|[ ]and[ ]a[ ](?:half|quarter))?"
+)
+ONE = rf"(?:{_DIGITS}|\b(?:{_SPELT})\b)(?:-odd)?"
 NUMBER = rf"(?P<n>{ONE})(?:\s*(?:to|or|-|–)\s*(?P<m>{ONE}))?"
 
 
 def number(text: str) -> float:
     """The value of a number as written."""
-    text = " ".join(text.strip().lower().replace("-", " ").split())
+    text = " ".join(
+        text.strip().lower().removesuffix("-odd").replace("-", " ").replace("a baker's dozen", "13").split()
+    )
     if text in _WORDS:
         return _WORDS[text]
-    for word, size in ((" hundred", 100), (" thousand", 1000)):
-        if text.endswith(word):
-            return number(text.removesuffix(word)) * size
     for part, value in ((" and a half", 0.5), (" and a quarter", 0.25)):
         if text.endswith(part):
             return number(text.removesuffix(part)) + value
+    if " point " in text:
+        whole, _, tenths = text.partition(" point ")
+        return number(whole) + number(tenths) / 10
+    for word, size in (("thousand", 1000), ("hundred", 100), ("dozen", 12)):
+        before, found, after = text.partition(word)
+        if found:
+            more = after.strip().removeprefix("and ")
+            return number(before or "a") * size + (number(more) if more else 0.0)
     thousands = text.endswith("k")
     text = text.removesuffix("k").replace(",", "")
     for sign, value in _FRACTIONS.items():

@@ -94,7 +94,7 @@ class Reader:
         text = question.text
         every, plants, named = self._names(text)
         found = self.tokens(text, every)
-        amounts = measurements(text, every)
+        amounts = measurements(text, every, question.sent.year if question.sent else None)
         chances = self._problem_chances(self._evidence(text, found, plants, named, question.sent, amounts))
         candidates = self._candidates(chances, plants)
         offs = hand_offs(text, self.knowledge)
@@ -124,7 +124,7 @@ class Reader:
     def evidence_of(self, question: Question) -> dict[str, Any]:
         """Each kind of evidence as an array over the labels, unweighted but for the text model."""
         every, plants, named = self._names(question.text)
-        found, amounts = self.tokens(question.text, every), measurements(question.text, every)
+        found, amounts = self.tokens(question.text, every), measurements(question.text, every, None)
         return self._evidence(question.text, found, plants, named, question.sent, amounts)
 
     def _evidence(
