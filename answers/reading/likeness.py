@@ -57,6 +57,11 @@ class Likeness:
         row = self._row.get(name)
         if row is None:
             return 0.0
-        span = slice(self.starts[row], self.starts[row + 1])
-        held = dict(zip(self.columns[span].tolist(), self.values[span].tolist(), strict=True))
-        return float(held.get(label, 0.0) - held.get(rival, 0.0))
+        return self._held(row, label) - self._held(row, rival)
+
+    def _held(self, row: int, label: int) -> float:
+        import numpy as np
+
+        start, end = int(self.starts[row]), int(self.starts[row + 1])
+        at = start + int(np.searchsorted(self.columns[start:end], label))  # each row's columns are in order
+        return float(self.values[at]) if at < end and self.columns[at] == label else 0.0

@@ -23,7 +23,7 @@ _STRENGTH = 12.0  # inverse regularisation of the kind model, chosen by cross-va
 _K1, _B = 1.2, 0.6  # BM25's saturation and length correction; usual values
 _SMOOTHING = 0.1  # naive Bayes' count for a word never seen
 # Raise the first figure when the fitting changes, so that kept models are made again.
-_RECIPE = f"4-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
+_RECIPE = f"5-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
 Tokens = Callable[[str], list[str]]
 
 
@@ -78,6 +78,7 @@ def likeness(pairs: Iterable[tuple[str, str]], tokens: Tokens) -> Likeness:
     values[of_plants[counts.col]] *= weights.PLANT_WORD
     unseen = np.log(_SMOOTHING / (length + _SMOOTHING * counts.shape[1]))
     table = sparse.csr_matrix((values, (counts.col, counts.row)), shape=counts.shape[::-1])
+    table.sort_indices()
     return Likeness(
         labels,
         tuple(map(str, names)),

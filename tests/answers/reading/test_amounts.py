@@ -91,7 +91,7 @@ def test_no_text_breaks_the_parser(text):
 
 
 def test_letters_rich_in_amounts():
-    """Nine in ten of the amounts that a careful reader took down are read, in a file that patterns were written with."""
+    """Most amounts that a careful reader took down are read, in a file that patterns were written with."""
     import json
     from pathlib import Path
 
