@@ -55,7 +55,7 @@ def compose(
         passage = Passage("language", f"{aside} reads {reading.language}.", "reading")
         return Draft(email=f"[{passage.text}]\n", cue_card="", phone="", passages=(passage,))
     passages = _passages(question, reading, rule if decided else None, timings, inputs, knowledge)
-    _trim(passages, LONGEST - 45)
+    _trim(passages, LONGEST - 50)
 
     def said(part: str) -> list[str]:
         return [p.text for p in passages if p.part == part]

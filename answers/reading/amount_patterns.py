@@ -135,6 +135,9 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
         rf"\bp\.?h\.?(?:\s+level)?(?:\s+of\s+(?:my|our|the)\s+soil)?{FILL}(?P<n>\d{{1,2}}(?:\.\d+)?)(?!\d|%)",
         plain("soil_ph"),
     ),
+    (r"\b(?P<w>clay|gumbo|adobe)\b(?! pots?\b| pigeons?\b| bowl)", lambda m, n: {"texture": "clay loam"}),
+    (r"\b(?P<w>sandy|sand)\b(?!\s*(?:box|paper|bag|stone|cherry|bur))", lambda m, n: {"texture": "sandy loam"}),
+    (r"\b(?P<w>loamy?|silt loam)\b", lambda m, n: {"texture": "loam"}),
     (r"(?<![\d-])(?P<p1>\d{1,2})-(?P<p2>\d{1,2})-(?P<p3>\d{1,2})(?![\d-])", _analysis),
     (
         rf"{NUMBER}{GAP}{U}{GAP}(?:around|in girth|in circumference|circumference)",

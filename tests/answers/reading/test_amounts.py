@@ -55,6 +55,8 @@ from answers.reading.numbers import number
         ("space them a foot apart", {"spacing_in": 12}),
         ("fifteen mounds on one acre", {"count": 15}),
         ("three years in the ground", {"age_years": 3}),
+        ("our soil is heavy red clay", {"texture": "clay loam"}),
+        ("it is sandy here", {"texture": "sandy loam"}),
     ],
 )
 def test_an_amount_is_read_and_tied_to_what_it_measures(text, expected):
