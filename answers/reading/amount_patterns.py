@@ -60,14 +60,17 @@ def _by(match: re.Match[str], _: float) -> Values:
 
 
 def inches(name: str, factor: float = 1.0) -> Maker:
+    """A length told in any unit, as inches times `factor`."""
     return lambda match, n: {name: n * feet(match["u"]) * 12 * factor}
 
 
 def in_feet(name: str, factor: float = 1.0) -> Maker:
+    """A length told in any unit, as feet times `factor`."""
     return lambda match, n: {name: n * feet(match["u"]) * factor}
 
 
 def plain(name: str) -> Maker:
+    """The number itself."""
     return lambda _, n: {name: n}
 
 
@@ -104,11 +107,11 @@ PARTS = {"third": 3, "quarter": 4, "fifth": 5, "eighth": 8, "tenth": 10}
 
 def across(match: re.Match[str], n: float) -> Values:
     """Feet across is a crown, inches across a trunk."""
-    inches = n * feet(match["u"]) * 12
-    return {"trunk_diameter_in": inches} if inches < 36 else {"crown_spread_ft": inches / 12}
+    wide = n * feet(match["u"])
+    return {"trunk_diameter_in": wide * 12} if wide < 3 else {"crown_spread_ft": wide}
 
 
-_TRUNK = r"(?:trunk|diameter|caliper|calliper|dbh|d\.b\.h|thick|through|(?:across|at|round|around) the (?:trunk|butt|base|stump))"
+_TRUNK = r"(?:trunk|diameter|caliper|calliper|dbh|d\.b\.h|thick|through|(?:across|at) the (?:trunk|butt|base|stump))"
 U = _LENGTH.format("u")
 PATTERNS: tuple[tuple[str, Maker], ...] = (
     (
@@ -124,7 +127,7 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
         r"\b(?:(?P<n>two|three|a|one)[\s-]+)?(?P<h>third|quarter|fifth|eighth|tenth)s?\s+(?:of\s+)?(?:an?\s+)?acre\b",
         lambda m, n: {"area_sqft": 43560.0 * number(m["n"] or "a") / PARTS[m["h"].lower()]},
     ),
-    (r"\ban\s+(?P<n>acre)\b", lambda m, n: {"area_sqft": 43560.0}),
+    (r"\ban\s+(?P<w>acre)\b", lambda m, n: {"area_sqft": 43560.0}),
     (rf"\bbuffer(?:\s+ph)?{FILL}(?P<n>\d(?:\.\d+)?)", plain("buffer_ph")),
     (
         rf"\b(?:target|want|raise\w*|get|bring|lower|up|down)\b[^.\d]{{0,25}}\bph{FILL}(?:to\s+)?(?P<n>\d(?:\.\d+)?)",
@@ -140,7 +143,7 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
     (r"\b(?P<w>loamy?|silt loam)\b", lambda m, n: {"texture": "loam"}),
     (r"(?<![\d-])(?P<p1>\d{1,2})-(?P<p2>\d{1,2})-(?P<p3>\d{1,2})(?![\d-])", _analysis),
     (
-        rf"{NUMBER}{GAP}{U}{GAP}(?:around|in girth|in circumference|circumference)",
+        rf"{NUMBER}{GAP}{U}{GAP}(?:around|round the trunk|in girth|in circumference|circumference)",
         inches("trunk_diameter_in", 1 / math.pi),
     ),
     (rf"{NUMBER}{GAP}{U}{GAP}(?:in\s+|wide\s+)?{_TRUNK}", inches("trunk_diameter_in")),

@@ -16,7 +16,8 @@ from answers.reading.reading import Measurement, Mention
 _HEDGE = re.compile(r"\b(?:about|bout|'bout|abt|around|roughly|approx\w*|maybe|say|nearly|almost|guess)\s*$|~\s*$")
 _MAY_BE_NIL = ("n_percent", "p_percent", "k_percent", "temperature_f")
 _SIZE_BEFORE_A_PLANT = re.compile(
-    rf"(?P<n>{ONE})[\s-]*(?:foot|feet|ft\b\.?|')[\s-]*(?:tall[\s-]*)?(?:[a-z'-]+\s+){{0,2}}$", re.I
+    rf"(?P<n>{ONE})[\s-]*(?P<u>foot|feet|ft\b\.?|'|inch(?:es)?|\"|”)[\s-]*(?:tall[\s-]*|cal\w*\s+)?(?:[a-z'-]+\s+){{0,2}}$",
+    re.I,
 )
 _BEFORE_A_PLANT = re.compile(
     rf"(?<![\d.,/x-])(?P<n>{ONE})\s+(?:(?!acres?\b|ac\b|sq|of\b|inch|feet|foot|ft\b|year|yr|month|week|day|hour|lb|pound|gallon|bag|percent|times?)[a-z'-]+\s+){{0,3}}$",
@@ -45,7 +46,7 @@ _A_NUMBER = re.compile(ONE, re.IGNORECASE)
 def measurements(text: str, plants: Sequence[Mention] = (), year: int | None = None) -> dict[str, Measurement]:
     """Every amount in `text` whose meaning is plain, by name; the first one said of each name is kept.
 
-    `plants` are the plants named in it, so that "five old rhododendrons" is a count; `year` is the letter's, so that
+    `plants` are the plants named in it, so that five of one is a count; `year` is the letter's, so that
     "planted in 2019" is an age.
     """
     found: dict[str, Measurement] = {}
@@ -81,7 +82,7 @@ def measurements(text: str, plants: Sequence[Mention] = (), year: int | None = N
 
 
 def _bare_feet(text: str, used: Sequence[tuple[int, int]]) -> Measurement | None:
-    """Feet that no other way of telling claims: a plant's height, as in "Blue spruce, 22 ft, needles purple"."""
+    """Feet that no other way of telling claims: a plant's height, as in "it is 22 ft, needles purple"."""
     for match in _BARE_FEET.finditer(text):
         if any(start < match.end() and match.start() < end for start, end in used):
             continue
@@ -93,13 +94,14 @@ def _bare_feet(text: str, used: Sequence[tuple[int, int]]) -> Measurement | None
 
 
 def _of_plants(text: str, plants: Sequence[Mention]) -> list[Measurement]:
-    """A size just before a plant's name: "a 40-foot oak" is its height, "a 60 foot hedge" a length."""
+    """A size just before a plant's name: a 40-foot one is that tall, a 2-inch one that thick, a 60-foot hedge long."""
     found = []
     for plant in plants:
         match = _SIZE_BEFORE_A_PLANT.search(text[max(0, plant.start - 40) : plant.start])
         if match:
-            name = "length_ft" if "hedge" in plant.words.lower() else "height_ft"
-            found.append(Measurement(name, number(match["n"]), match.group().strip() + " " + plant.words))
+            thick = match["u"].lower().startswith(("i", '"', "”"))
+            name = "trunk_diameter_in" if thick else "length_ft" if "hedge" in plant.words.lower() else "height_ft"
+            found.append(Measurement(name, number(match["n"]), f"{match.group().strip()} {plant.words}"))
     return found
 
 
@@ -116,7 +118,7 @@ def _count_of_plants(text: str, plants: Sequence[Mention]) -> Measurement | None
 def _amount(match: re.Match[str]) -> tuple[float, bool]:
     """The number a match holds, the middle of a range; and whether it was a range."""
     groups = match.groupdict()
-    if not groups.get("n") or groups["n"].lower() == "acre":
+    if not groups.get("n"):
         return 0.0, False
     low = number(groups["n"])
     if groups.get("m"):

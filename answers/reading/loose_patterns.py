@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 
-from answers.reading.amount_patterns import FILL, GAP, PARTS, Maker, U, across, in_feet, inches, plain
+from answers.reading.amount_patterns import FILL, GAP, Maker, U, across, in_feet, inches, plain
 from answers.reading.numbers import NUMBER, ONE, number
 
 PATTERNS: tuple[tuple[str, Maker], ...] = (
@@ -17,10 +17,6 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
         rf"{NUMBER}{GAP}(?:%|percent|per cent)\s+(?:\w+\s+)?(?:hillside|hill|slope|grade|bank|incline)",
         plain("slope_percent"),
     ),
-    (
-        rf"\b(?:slope|grade|bank|hill)\w*\s+(?:of\s+|is\s+|about\s+|maybe\s+)*{NUMBER}{GAP}(?:%|percent)",
-        plain("slope_percent"),
-    ),
     (rf"\b(?:pack|sprayer|tank)\s+(?:holds|takes|is)\s+{NUMBER}{GAP}gal", plain("tank_gal")),
     (rf"\bon\s+{NUMBER}{GAP}{U}{GAP}centers?\b", inches("spacing_in")),
     (rf"(?P<n>{ONE})[\s-]*pounders?\b", plain("product_lb")),
@@ -28,7 +24,6 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
         r"\bfoot\s+and\s+a\s+(?P<n>half)\s+(?P<h>apart|wide)",
         lambda m, n: {"spacing_in": 18.0} if m["h"] == "apart" else {"width_ft": 1.5},
     ),
-    (rf"{NUMBER}{GAP}{U}{GAP}(?:round|around)\s+the\s+trunk", inches("trunk_diameter_in", 1 / math.pi)),
     (
         rf"(?P<n>{ONE})\s+foot\s+(?P<i>{ONE})\s+inch(?:es)?\s+(?:through|thick|across)",
         lambda m, n: {"trunk_diameter_in": n * 12 + number(m["i"])},
@@ -43,10 +38,9 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
         rf"\b(?:rows?|hedge|border|fence ?line)(?:\s+(?:is|are|of|runs?|some|about|each)|\s*,)*\s+{NUMBER}{GAP}{U}",
         in_feet("length_ft"),
     ),
-    (rf"\b(?:runs?|stretch\w*)\s+(?:some\s+|about\s+)?{NUMBER}{GAP}{U}(?:\s+along)?", in_feet("length_ft")),
     (rf"{NUMBER}{GAP}foot(?:er|ers)\b", lambda m, n: {"height_ft": n}),
     (
-        rf"\b(?:tree|trees|shrubs?|bush(?:es)?|it|it's|they|they're|plants?|palms?|pines?)(?:'s)?\s+(?:is|are|was|were|now|about|maybe|already|over|up to|nearly|\s)*\s*{NUMBER}{GAP}(?P<u>feet|foot|ft\b\.?)(?!{GAP}(?:from|away|row|long|wide|of|by|x|apart|deep|around|across|off|through|in))",
+        rf"\b(?:tree|trees|shrubs?|bush(?:es)?|it|it's|they|they're|plants?)(?:'s)?\s+(?:is|are|was|were|now|about|maybe|already|over|up to|nearly|\s)*\s*{NUMBER}{GAP}(?P<u>feet|foot|ft\b\.?)(?!{GAP}(?:from|away|row|long|wide|of|by|x|apart|deep|around|across|off|through|in))",
         in_feet("height_ft"),
     ),
     (
@@ -59,19 +53,13 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
         rf"{NUMBER}{GAP}{U}{GAP}of\s+(?:\w+\s+){{0,2}}(?:mulch|compost|soil|fill|dirt|topsoil|stuff|thatch|it\b|straw|chips|manure|leaves)",
         inches("depth_in"),
     ),
-    (
-        rf"{NUMBER}{GAP}(?P<u>inch(?:es)?|in\b\.?){GAP}(?:tall|high)(?=[^.]{{0,40}}\bbeds?\b)|(?:\bbeds?\b[^.]{{0,30}})",
-        lambda m, n: {"depth_in": n} if m["n"] else {},
-    ),
+    (rf"{NUMBER}{GAP}(?P<u>inch(?:es)?|in\b\.?){GAP}(?:tall|high)(?=[^.]{{0,40}}\bbeds?\b)", inches("depth_in")),
+    (rf"\bbeds?\b[^.]{{0,30}}?{NUMBER}{GAP}(?P<u>inch(?:es)?|in\b\.?){GAP}(?:tall|high)", inches("depth_in")),
     (rf"\bspac\w*\s+(?:\w+\s+)?(?P<n>a|{ONE}){GAP}{U}", inches("spacing_in")),
     (rf"\b(?:girth|circumference)\b[^.\d]{{0,25}}?\b{NUMBER}{GAP}{U}", inches("trunk_diameter_in", 1 / math.pi)),
     (
-        r"\bsoil\b[^.\d]{0,30}(?<!buffer )\b(?:said|says|came back|tests?|tested|test|is|at|reads?|report says)\s+(?:at\s+|about\s+)?(?P<n>[3-9]\.\d)",
-        plain("soil_ph"),
-    ),
-    (
-        r"\b(?P<n>[4-8](?:\.\d)?)\s+for\s+(?:\w+\s+)?(?:azaleas?|rhod\w+|blueberr\w+|hydrangeas?|camellias?)|\bwant(?:ed)?\s+it\s+(?:at\s+|around\s+|about\s+|near\s+)?(?P<t>[4-8](?:\.\d)?)\b",
-        lambda m, n: {"target_ph": float(m["n"] or m["t"])},
+        r"\bwant(?:ed)?\s+it\s+(?:at\s+|around\s+|about\s+|near\s+)?(?P<n>[4-8](?:\.\d)?)\b",
+        plain("target_ph"),
     ),
     (rf"\b(?:sack|bag)s?\b[^.]{{0,40}}?\b{NUMBER}{GAP}(?:lbs?\b\.?|pounds?|#)", plain("product_lb")),
     (r"\b(?P<n>\d{1,2})\s+(?:degrees\s+)?below\b", lambda m, n: {"temperature_f": -n}),
@@ -87,13 +75,8 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
         r"(?:^|[.,!]\s+)(?P<n>1[01]\d|[89]\d)\s+(?:today|yesterday|here|outside|(?:\w+\s+)?days\b)",
         plain("temperature_f"),
     ),
-    (rf"{NUMBER}{GAP}(?:years?|yrs?)\s+(?:planted|in the ground|now)", plain("age_years")),
     (
-        rf"\b(?:tree|it|plant|established|shrub|bush)(?:'s)?\s+(?:is\s+|maybe\s+|about\s+)*{NUMBER}{GAP}(?:years?|yrs?)\b",
-        plain("age_years"),
-    ),
-    (
-        rf"(?<![\d.,/$-]){NUMBER}\s+(?:(?!years?|yrs?|feet|foot|ft|inch)[a-z'-]+\s+){{0,2}}(?:mounds|vines|beds|tubs|cells|baskets|starts|transplants|canes|jugs|caterpillars|roses|palms|rows)\b",
+        rf"(?<![\d.,/$-]){NUMBER}\s+(?:(?!years?|yrs?|feet|foot|ft|inch)[a-z'-]+\s+){{0,2}}(?:mounds|vines|beds|tubs|cells|baskets|starts|transplants|canes|rows)\b",
         plain("count"),
     ),
     (
@@ -102,30 +85,11 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
     ),
     # Wider ways of saying the same: sides apart, corners of an acre, adjectives between a number and what it counts.
     (rf"{NUMBER}{GAP}{U}{GAP}wide\b(?!{GAP}(?:crown|canopy|spread))", in_feet("width_ft")),
-    (rf"\b(?:width|wide)\s+(?:is|of|about)\s+{NUMBER}{GAP}{U}", in_feet("width_ft")),
-    (rf"\b(?:length|long)\s+(?:is|of|about)\s+{NUMBER}{GAP}{U}", in_feet("length_ft")),
-    (
-        r"\b(?P<n>an?|one)\s+acre\s+and\s+a\s+(?P<h>half|quarter)\b",
-        lambda m, n: {"area_sqft": 43560.0 * (1.5 if m["h"] == "half" else 1.25)},
-    ),
-    (
-        r"\b(?:a\s+)?(?P<h>third|quarter|fifth|eighth|tenth)\s+(?:of\s+an?\s+)?acre\b",
-        lambda m, n: {"area_sqft": 43560.0 / PARTS[m["h"].lower()]},
-    ),
-    (
-        rf"{NUMBER}{GAP}(?:inch(?:es)?|in\b\.?|\"|”){GAP}(?:caliper|calliper|dbh|trunk|oak|maple|elm|ash|pine|tree|sapling)s?\b",
-        lambda m, n: {"trunk_diameter_in": n},
-    ),
-    (
-        rf"\b(?:trunk|trunks|stem|base)(?:'s|\s+is|\s+are)?\s+(?:about\s+|maybe\s+|around\s+|roughly\s+|only\s+|now\s+)*{NUMBER}{GAP}{U}",
-        inches("trunk_diameter_in"),
-    ),
     (
         r"\b(?:as\s+)?(?:a|one)\s+foot\s+(?:deep|of\s+(?:mulch|compost|soil|topsoil|chips|leaves|straw|manure|fill))",
         lambda m, n: {"depth_in": 12.0},
     ),
     (rf"\b(?:depth|layer)\s+(?:is\s+|of\s+|about\s+)*{NUMBER}{GAP}{U}", inches("depth_in")),
-    (rf"{NUMBER}{GAP}{U}{GAP}layer\b", inches("depth_in")),
     (r"\b(?:a|one)\s+foot\s+apart\b", lambda m, n: {"spacing_in": 12.0}),
     (rf"\b(?:every|spaced?\s+at|set\s+at)\s+{NUMBER}{GAP}{U}", inches("spacing_in")),
     (r"(?P<n>\d(?:\.\d+)?)\s+p\.?h\b", plain("soil_ph")),
@@ -137,13 +101,8 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
     ),
     (r"\b(?:buffer|lime)\s+(?:ph|index|value|reading)\b[^.\d?!]{0,20}?(?P<n>[5-8](?:\.\d+)?)", plain("buffer_ph")),
     (
-        rf"{NUMBER}{GAP}(?:lbs?\b\.?|pounds?){GAP}of\s+(?:\w+\s+)?(?:fertili[sz]er|\d|lime|sulfur|sulphur|seed|urea|gypsum|compost|manure)",
+        rf"{NUMBER}{GAP}(?:lbs?\b\.?|pounds?){GAP}of\s+(?:\w+\s+)?(?:fertili[sz]er|seed|\d)",
         plain("product_lb"),
-    ),
-    (rf"\b(?:sprayer|tank|pump)\b[^.\d?!]{{0,20}}?{NUMBER}{GAP}gal", plain("tank_gal")),
-    (
-        rf"{NUMBER}{GAP}gal(?:lons?)?\b\.?{GAP}(?:hand|pump|back ?pack|garden|hose)?{GAP}(?:sprayer|pump|tank)",
-        plain("tank_gal"),
     ),
     (
         r"\bminus\s+(?P<n>\d{1,2})\b|(?<![\w-])-(?P<t>\d{1,2})\s*(?:degrees|°|f\b)",
@@ -157,12 +116,6 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
         r"\b(?:was|is|it's|at|hit|near|about)\s+(?P<n>\d{2,3})\s+(?:last night|this morning|overnight|yesterday|in the shade|outside|out there)",
         plain("temperature_f"),
     ),
-    (rf"{NUMBER}{GAP}(?:year|yr)s?{GAP}old", plain("age_years")),
-    (
-        rf"\b(?:planted|put in|set out|in the ground|here|had (?:it|them|this))\b[^.\d?!]{{0,20}}?(?:for\s+)?{NUMBER}{GAP}(?:years?|yrs?)\b",
-        plain("age_years"),
-    ),
-    (rf"\b(?:slope|grade|hill|bank)\b[^.\d?!]{{0,25}}?{NUMBER}{GAP}(?:%|percent|per cent)", plain("slope_percent")),
     (
         rf"(?<![\d.,/$-]){NUMBER}\s+(?:(?!years?|yrs?|feet|foot|ft|inch|of\b|in\b|by\b|x\b)[a-z'-]+\s+){{0,3}}(?:plants|bushes|shrubs|trees|bulbs|pots|seedlings|saplings|evergreens|clumps|crowns|corms|tubers|cloves|slips|sets|containers|planters|buckets|barrels|flats|cuttings|stems)\b",
         plain("count"),
@@ -210,10 +163,6 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
     ),
     (r"\bwants?\s+(?:it\s+)?(?:\w+\s+){0,2}?(?P<n>[4-8]\.\d)\b", plain("target_ph")),
     (
-        rf"{NUMBER}{GAP}(?:lbs?\b\.?|pounds?|#)?{GAP}(?:of\s+)?(?:ammonium sulfate|urea|lime|seed bag|bag of seed)",
-        plain("product_lb"),
-    ),
-    (
         rf"{NUMBER}{GAP}(?:years?|yrs?)\b(?=\s*(?:ago\b|back\b|old\b|in\b(?! a row)|at the\b|now\b|[,.;?!]|$))(?<!running)",
         plain("age_years"),
     ),
@@ -227,7 +176,6 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
         lambda m, n: {"temperature_f": n} if 10 <= n <= 125 else {},
     ),
     (r"\((?P<n>\d{2,3})\s+(?:yesterday|today|last night)\)", plain("temperature_f")),
-    (rf"\b(?P<n>{ONE})\s+tonight\b", plain("temperature_f")),
     (r"\b(?P<w>both)\s+(?:my|our|of)\b", lambda m, n: {"count": 2.0}),
     (rf"\b(?P<n>{ONE})\s+of\s+(?:them|'?em)\b", plain("count")),
     (
