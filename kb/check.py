@@ -12,7 +12,7 @@ from datetime import date
 from typing import Any
 
 from kb import upkeep, wording
-from kb.entries import KINDS, PROBLEM_SORTS, SEEN, STEP_ORDER, TRAITS, Calculation, Rule
+from kb.entries import KINDS, PROBLEM_SORTS, SEEN, STEP_ORDER, TRAITS, Calculation, Place, Rule
 from kb.load import Knowledge
 
 SPOKEN_WORDS = (70, 160)
@@ -56,6 +56,8 @@ def _sources(k: Knowledge) -> Iterator[str]:
                 yield f"{place.where} {name}: {len(normals)} values; expected 12, January first"
     for caution in k.cautions.values():
         yield from _unknown(caution.where, "source", caution.source, k.sources)
+        yield from _unknown(caution.where, "groups", (*caution.groups, *caution.not_groups), k.groups)
+        yield from _unknown(caution.where, "sorts", caution.sorts, dict.fromkeys(PROBLEM_SORTS))
 
 
 def _plants(k: Knowledge) -> Iterator[str]:
@@ -155,6 +157,8 @@ def _figure(rule: Rule, figure: Calculation, k: Knowledge, calculators: Mapping[
         yield from _unknown(rule.where, f"{field}.{name}.source", given.source or (), k.sources)
         if given.figure and given.figure.split(".")[0] not in earlier:
             yield f"{rule.where} {field}.{name}: {given.figure!r} is not an earlier figure of this rule"
+        if given.place and given.place not in Place.__dataclass_fields__:
+            yield f"{rule.where} {field}.{name}: {given.place!r} is nothing that a place has"
         if given.default is not None and not given.default_words:
             yield f"{rule.where} {field}.{name}: a default needs default_words, so that the draft can say it aloud"
     if calculators is None:

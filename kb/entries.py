@@ -57,6 +57,10 @@ class Caution:
     id: str
     text: str
     order: int = 5
+    with_chemicals: bool = False  # every rule with a chemical step must carry it, within the limits that follow
+    groups: tuple[str, ...] = ()  # only rules on a plant of these groups
+    not_groups: tuple[str, ...] = ()  # not rules whose every plant is of these groups
+    sorts: tuple[str, ...] = ()  # only against these sorts of problem
     source: str = "common-practice"
     where: str = ""
 
@@ -152,7 +156,7 @@ class Input:
 
     reading: str = ""  # a measurement's name, see reading/amounts.py
     trait: str = ""
-    place: str = ""
+    place: str = ""  # a number of the writer's place: "elevation_ft"
     figure: str = ""  # "root-zone" (its value) or "root-zone.holes" (one of its `also`)
     value: float | str | None = None  # a dose: one line with its source
     unit: str = ""
@@ -223,7 +227,6 @@ class Place:
     tmin_f: tuple[float, ...]
     rain_in: tuple[float, ...]
     country: str = "US"  # elsewhere, figures are also given in metric units
-    soil_texture: str = "loam"
     source: str | tuple[str, ...] = "from-memory"
     note: str = ""
     invented: bool = False  # a made-up place: used only when a letter names it

@@ -9,15 +9,12 @@ from collections.abc import Iterator
 from datetime import date
 from itertools import combinations
 
-from kb.entries import Plant, Rule
+from kb.entries import Caution, Plant, Rule
 from kb.load import Knowledge
 from kb.match import matches
 from kb.schedule import for_plant, in_zones, schedule
 
 REVIEW_YEARS = 3
-_EATEN = ("vegetable", "fruit-tree", "small-fruit", "nut-tree", "herb")
-_BEES_MEET = ("insect", "mite")
-_INDOORS = "houseplant"
 
 
 def conflicts(k: Knowledge) -> Iterator[str]:
@@ -74,17 +71,20 @@ def overdue(k: Knowledge, today: date) -> Iterator[str]:
 
 
 def chemical_cautions(k: Knowledge) -> Iterator[str]:
-    """Chemical steps must carry the label, on food crops the interval, and against insects and mites the bees."""
+    """Rules with a chemical step that lack a caution which cautions.yaml asks for there: the label, the bees."""
     for rule in k.rules.values():
-        if not any(s.step == "chemical" for s in rule.do):
-            continue
-        needed = {"label-is-law"}
-        groups = {*rule.groups, *(k.plants[p].group for p in rule.plants if p in k.plants)}
-        lines = [set(k.lineage(g)) for g in groups]
-        if any(line & set(_EATEN) for line in lines):
-            needed.add("pre-harvest")
-        indoors = bool(lines) and all(_INDOORS in line for line in lines)
-        if k.problems[rule.problem].sort in _BEES_MEET and not indoors:
-            needed.add("pollinators")
-        for caution in sorted(needed - set(rule.cautions)):
-            yield f"{rule.where} cautions: a chemical step here needs the {caution} caution"
+        if any(s.step == "chemical" for s in rule.do):
+            for caution in k.cautions.values():
+                if _needs(rule, caution, k) and caution.id not in rule.cautions:
+                    yield f"{rule.where} cautions: a chemical step here needs the {caution.id} caution"
+
+
+def _needs(rule: Rule, caution: Caution, k: Knowledge) -> bool:
+    groups = {*rule.groups, *(k.plants[p].group for p in rule.plants if p in k.plants)}
+    lines = [set(k.lineage(g)) for g in groups]
+    return (
+        caution.with_chemicals
+        and (not caution.sorts or k.problems[rule.problem].sort in caution.sorts)
+        and (not caution.groups or any(line & set(caution.groups) for line in lines))
+        and not (lines and all(line & set(caution.not_groups) for line in lines))
+    )

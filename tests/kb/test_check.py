@@ -56,6 +56,15 @@ def test_a_value_without_a_source_is_found(knowledge, calculators):
     assert any("a value needs a source" in line for line in check(broken, calculators))
 
 
+def test_an_input_from_nowhere_is_found(knowledge, calculators):
+    """What a place does not have cannot be reckoned with."""
+    rule = next(r for r in knowledge.rules.values() if r.figures)
+    figure = rule.figures[0]
+    odd = dataclasses.replace(figure, inputs={**figure.inputs, "area_sqft": Input(place="soil_colour")})
+    broken = dataclasses.replace(knowledge, rules={rule.id: dataclasses.replace(rule, figures=(odd,))})
+    assert any("'soil_colour' is nothing that a place has" in line for line in check(broken, calculators))
+
+
 def test_every_source_says_how_it_was_seen(knowledge):
     """No publication is cited without saying whether it was read."""
     assert {s.seen for s in knowledge.sources.values()} <= {"read", "from memory", "common practice"}

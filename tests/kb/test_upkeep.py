@@ -68,6 +68,15 @@ def test_chemical_steps_carry_their_cautions(k: Knowledge) -> None:
     assert all(caution in text for caution in ("label-is-law", "pre-harvest", "pollinators"))
 
 
+def test_indoors_there_are_no_bees(k: Knowledge) -> None:
+    """Which caution goes with which chemical step stands in cautions.yaml: no bees in a house, no interval on roses."""
+    spray = Say("Spray with something labeled for it.", "from-memory", step="chemical")
+    rule = replace(k.rules["squash-bug-eggs"], plants=(), groups=("houseplant",), do=(spray,), cautions=())
+    text = "".join(upkeep.chemical_cautions(_with(k, rule)))
+    assert "label-is-law" in text
+    assert not any(caution in text for caution in ("pre-harvest", "pollinators"))
+
+
 HERE = Place("h", "Here", "MI", 42, -84, "6a", 800, {}, {}, (50,) * 12, (30,) * 12, (3,) * 12)
 
 

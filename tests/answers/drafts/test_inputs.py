@@ -1,10 +1,13 @@
 """Rules' calculations run on readings, and every number they assume is said aloud."""
 
+from dataclasses import replace
+
 import pytest
 
 from answers.calculators.catalogue import run
 from answers.calculators.figure import Figure
 from answers.drafts.inputs import in_metric, work
+from kb.entries import Input
 from kb.load import load
 
 KNOWLEDGE = load()
@@ -44,6 +47,29 @@ def test_without_measurements_every_assumption_is_said(rule):
     for worked in inputs.worked:
         defaults = [i for i in worked.calculation.inputs.values() if i.default is not None and i.reading]
         assert len(worked.assumed) >= min(1, len(defaults))
+
+
+@pytest.mark.parametrize(
+    "rule", [r for r in WITH_FIGURES if any("texture" in f.inputs for f in r.figures)], ids=lambda r: r.id
+)
+@pytest.mark.parametrize("soil_ph", [5.0, 7.2])
+def test_the_writers_own_soil_is_reckoned_with(rule, soil_ph):
+    """Lime and sulfur for sand are a fraction of those for clay: a soil told in the letter is never taken as loam."""
+    inputs = work(rule, {**AMOUNTS, "soil_ph": soil_ph, "texture": "sandy loam"}, None, PLACE, run)
+    told = [w for w in inputs.worked if "texture" in w.calculation.inputs]
+    assert all(w.figure.inputs["texture"] == "sandy loam" and "a loam" not in w.sentence for w in told)
+    assert told or all("soil_ph" in line for line in inputs.refused)  # too sour for sulfur, too sweet for lime
+
+
+def test_a_number_of_the_place():
+    """A calculation may take a number of the writer's place; without a place the stated default is taken."""
+    rule = KNOWLEDGE.rules["lime-for-acid-soil"]
+    area = Input(place="elevation_ft", default=100, default_words="each 100 square feet")
+    figure = replace(rule.figures[0], inputs={**rule.figures[0].inputs, "area_sqft": area})
+    rule = replace(rule, figures=(figure,))
+    (here,), (nowhere,) = (work(rule, {"soil_ph": 5.5}, None, p, run).worked for p in (PLACE, None))
+    assert here.figure.inputs["area_sqft"] == PLACE.elevation_ft
+    assert "each 100 square feet" in nowhere.assumed
 
 
 def test_a_refused_number_is_said_and_not_clamped():
