@@ -36,7 +36,7 @@ def brand_digest(name: str) -> str:
 def grade(text: str) -> float:
     """US school grade by the Automated Readability Index: 4.71 letters a word + 0.5 words a sentence - 21.43.
 
-    Source: Smith and Senter, Automated Readability Index, AMRL-TR-66-220, 1967.
+    Source: Smith and Senter, Automated Readability Index, AMRL-TR-66-220, 1967 (from memory).
     """
     words = re.findall(r"[A-Za-z0-9'-]+", text)
     if not words:
@@ -80,9 +80,12 @@ def faults(rule: Rule) -> Iterator[str]:
 
 def _unsourced(rule: Rule) -> Iterator[str]:
     """Digits spoken on the air must stand in a sourced sentence, window or input of the same rule."""
-    sourced = " ".join(s.say for s in (rule.what, *rule.do, *rule.avoid))
-    sourced += " ".join(str(w) for w in rule.windows) + " ".join(str(f.inputs) for f in rule.figures)
-    known = set(re.findall(r"\d+(?:\.\d+)?", sourced))
+    told: list[object] = [s.say for s in (rule.what, *rule.do, *rule.avoid)]
+    for w in rule.windows:
+        told += [w.months, w.dates, w.frost, w.degree_days, w.soil_temp_f]
+    for given in (i for f in rule.figures for i in f.inputs.values()):
+        told += [given.value, given.default, given.default_words]
+    known = set(re.findall(r"\d+(?:\.\d+)?", " ".join(map(str, told))))
     for number in re.findall(r"\d+(?:\.\d+)?", rule.spoken):
         if number not in known:
             yield f"{rule.where} spoken: the number {number} stands in no sourced sentence of the rule"

@@ -76,13 +76,20 @@ def sort(path: Path, as_json: bool) -> None:
         if as_json:
             typer.echo(json.dumps({"id": row["question_id"], "state": row["state"], **_brief(worked)}))
         else:
-            aside = f"in {worked['language']}" if worked.get("language") else "not sure"
-            about = (worked["problem"] or {}).get("name", aside) if worked["decided"] else aside
+            about = _about(worked)
             sure = f"{worked['confidence']:.0%}" if worked["decided"] else "unsure"
             typer.echo(
                 f"{worked['urgency']:10} {sure:>6}  {row['state']:8} {about:32.32} "
                 f"{row['writer']['first_name'] or '-':12.12} {row['question_id']}"
             )
+
+
+def _about(worked: dict[str, Any]) -> str:
+    if worked["urgency"] == "emergency":
+        return ", ".join(h["who"] for h in worked["hand_off"])
+    if worked["language"]:
+        return f"in {worked['language']}"
+    return str(worked["problem"]["name"] if worked["problem"] else "not sure")
 
 
 def _brief(worked: dict[str, Any]) -> dict[str, Any]:

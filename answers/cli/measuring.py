@@ -5,7 +5,6 @@ Not here: the marks (answers/measuring).
 
 from __future__ import annotations
 
-import resource
 import sys
 import time
 from collections.abc import Callable
@@ -33,7 +32,7 @@ def measure(file: Path, page: Path | None, baseline: bool) -> None:
     for question in questions:  # what is made on first use is made before the clock starts
         reader.read(question)
     ours, speed = _timed(lambda q: [reader.read(one) for one in q], questions)
-    memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / (1024 if sys.platform != "darwin" else 1024**2)
+    memory = _peak_megabytes()
     plain, plain_speed = None, 0.0
     if baseline:
         named = {text: plant for text, _ in train.texts(knowledge) if (plant := reader.only_plant(text))}
@@ -45,10 +44,20 @@ def measure(file: Path, page: Path | None, baseline: bool) -> None:
     typer.echo(f"{len(gold)} letters{'':23}{'Trug':>10}{'baseline' if plain else '':>12}")
     for what, mine, theirs in rows(marks, plain, (speed, plain_speed)):
         typer.echo(f"{what:34}{mine:>10}{theirs:>12}")
-    typer.echo(f"{'peak memory, reading alone':34}{memory:>7.0f} MB")
+    if memory is not None:
+        typer.echo(f"{'peak memory, reading alone':34}{memory:>7.0f} MB")
     if page:
         page.write_text(as_page(f"Reading of {file.name}", marks, plain, (speed, plain_speed)), "utf-8")
         typer.echo(f"Written to {page}")
+
+
+def _peak_megabytes() -> float | None:
+    """What this process has needed at most so far; None where the system does not tell."""
+    if sys.platform == "win32":
+        return None
+    import resource
+
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / (1024 if sys.platform != "darwin" else 1024**2)
 
 
 def _timed(read: Callable[[list[Question]], list[Reading]], questions: list[Question]) -> tuple[list[Reading], float]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 class Passage:
     """One thing said. `basis` is the rule, figure, caution or hand-off id it rests on; `sources` are source ids."""
 
-    part: str  # what, do, figure, window, avoid, ask, caution, hand-off, look-alike
+    part: str  # what, do, figure, window, avoid, ask, caution, hand-off, look-alike, language
     text: str
     basis: str
     sources: tuple[str, ...] = ()

@@ -56,6 +56,8 @@ def _begins_mbox(path: Path) -> bool:
 
 
 def _letters(path: Path) -> Iterator[Letter]:
+    if path.is_dir():
+        raise LetterError(str(path), "is a folder; give the files in it")
     if not path.is_file():
         raise LetterError(str(path), "no such file")
     if path.stat().st_size == 0:

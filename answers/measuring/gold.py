@@ -16,10 +16,7 @@ from kb.errors import LetterError
 
 @dataclass(frozen=True)
 class Gold:
-    """One letter and its right reading. `also` and `also_plant` are just as right as `problem` and `plant`.
-
-    "none" among `also_plant` says that the letter need not tell a plant.
-    """
+    """One letter and its right reading. `also` and `also_plant` are just as right as `problem` and `plant`."""
 
     id: str
     text: str
@@ -48,7 +45,7 @@ class Gold:
 
     def right_plant(self, plant: str | None) -> bool:
         """Whether a plant is the right one, or as right."""
-        return plant == self.plant or (plant or "none") in self.also_plant
+        return plant == self.plant or (plant is not None and plant in self.also_plant)
 
 
 def read_gold(path: Path) -> list[Gold]:

@@ -1,7 +1,7 @@
 """Candidate sets of stated coverage by split conformal prediction.
 
-Not here: the probabilities themselves (read.py). Source: Sadinle, Lei and Wasserman (2019), Least ambiguous set-valued
-classifiers with bounded error levels, Journal of the American Statistical Association 114: 223-234.
+Not here: the probabilities themselves (read.py). Source (from memory): Sadinle, Lei and Wasserman (2019), Least
+ambiguous set-valued classifiers with bounded error levels, J. American Statistical Association 114: 223-234.
 """
 
 from __future__ import annotations

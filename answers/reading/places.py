@@ -17,10 +17,9 @@ EARTH_MILES = 3958.8  # mean radius
 
 @dataclass(frozen=True)
 class PlaceMatch:
-    """The nearest place, how far it is, and how it was found."""
+    """The nearest place, and how it was found."""
 
     place: Place
-    distance_miles: float
     how: str
 
 
@@ -39,17 +38,17 @@ def nearest(places: Sequence[Place], *, town: str = "", state: str = "", zip_cod
     """
     named = [p for p in places if town and p.name.lower() == town.lower() and state in ("", p.state)]
     if named:
-        return PlaceMatch(named[0], 0.0, "named in the letter")
+        return PlaceMatch(named[0], "named in the letter")
     at = _position(town.strip().title(), state.strip().upper(), zip_code.strip()[:5])
     real = [p for p in places if not p.invented]
     abroad = [p for p in real if p.country != "US" and p.state == state]
     if abroad:
-        return PlaceMatch(abroad[0], 0.0, f"the station kept for {state}")
+        return PlaceMatch(abroad[0], f"the station kept for {state}")
     if at is None or not real:
         return None
     lat, lon, how = at
     best = min(real, key=lambda p: miles_between(lat, lon, p.lat, p.lon))
-    return PlaceMatch(best, miles_between(lat, lon, best.lat, best.lon), how)
+    return PlaceMatch(best, how)
 
 
 @lru_cache(maxsize=4096)

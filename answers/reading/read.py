@@ -6,7 +6,7 @@ Not here: the parsers themselves, one module each beside this one; the weights (
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
+from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
@@ -27,6 +27,17 @@ from kb.match import matches, occurs_on
 _NO_PLANT = "-"
 _LISTED = 3  # problems listed as candidates at least, in the set or not
 _DECIDING = 6  # words shown as having decided
+
+
+@dataclass(frozen=True)
+class _Seen:
+    """What stands in a letter: every plant named, those it may be about, problems named, words, amounts."""
+
+    every: list[Mention]
+    plants: list[Mention]
+    named: list[Mention]
+    tokens: list[Token]
+    amounts: dict[str, Measurement]
 
 
 class Reader:
@@ -77,12 +88,13 @@ class Reader:
         """The names of those tokens, for making the model."""
         return [token.name for token in self.tokens(text, self.plants_in(text))]
 
-    def _names(self, text: str) -> tuple[list[Mention], list[Mention], list[Mention]]:
-        """Every plant named, those that the question may be about, and the problems named."""
+    def _look(self, question: Question) -> _Seen:
+        text = question.text
         every, named = self.plants_in(text), self._problems.find(text)
         plants = [p for p in every if not any(n.start <= p.start and p.end <= n.end for n in named)] or every
         asked = [p for p in plants if not beside_the_point(text, p)]  # not the neighbour's maple
-        return every, asked or plants, named
+        amounts = measurements(text, every, question.sent.year if question.sent else None)
+        return _Seen(every, asked or plants, named, self.tokens(text, every), amounts)
 
     def only_plant(self, text: str) -> str | None:
         """The plant that `text` names, when it names one kind alone."""
@@ -91,11 +103,9 @@ class Reader:
 
     def read(self, question: Question) -> Reading:
         """What `question` asks, with probabilities and the words that decided."""
-        text = question.text
-        every, plants, named = self._names(text)
-        found = self.tokens(text, every)
-        amounts = measurements(text, every, question.sent.year if question.sent else None)
-        chances = self._problem_chances(self._evidence(text, found, plants, named, question.sent, amounts))
+        text, seen = question.text, self._look(question)
+        plants, found = seen.plants, seen.tokens
+        chances = self._problem_chances(self._evidence(question, seen))
         candidates = self._candidates(chances, plants)
         offs = hand_offs(text, self.knowledge)
         emergency = any(self.knowledge.hand_offs[o].urgent for o in offs)
@@ -108,7 +118,7 @@ class Reader:
         if decided and best.problem and not self._which.suits(best.problem, plants):
             decided = False  # not known on the plant named: a person should look
         return Reading(
-            kind=self._kind(self._masked(text, every), text, best, decided, bool(offs), emergency),
+            kind=self._kind(self._masked(text, seen.every), text, best, decided, bool(offs), emergency),
             plant=best.plant if best.problem else self._which.main(plants),
             problem=best.problem,
             candidates=tuple(c for c in candidates if c.problem),
@@ -116,39 +126,31 @@ class Reader:
             decided=decided,
             emergency=emergency,
             hand_offs=offs,
-            measurements=amounts,
+            measurements=seen.amounts,
             evidence=self._deciding_words(text, found, chances),
             language=language,
         )
 
     def evidence_of(self, question: Question) -> dict[str, Any]:
         """Each kind of evidence as an array over the labels, unweighted but for the text model."""
-        every, plants, named = self._names(question.text)
-        found, amounts = self.tokens(question.text, every), measurements(question.text, every, None)
-        return self._evidence(question.text, found, plants, named, question.sent, amounts)
+        return self._evidence(question, self._look(question))
 
-    def _evidence(
-        self,
-        text: str,
-        found: list[Token],
-        plants: list[Mention],
-        named: list[Mention],
-        sent: date | None,
-        amounts: dict[str, Measurement],
-    ) -> dict[str, Any]:
+    def _evidence(self, question: Question, seen: _Seen) -> dict[str, Any]:
         import numpy as np
 
+        plants, sent = seen.plants, question.sent
         kinds = {p.id for p in plants if not self.knowledge.plants[p.id].generic} or {p.id for p in plants}
         fit = np.max([self._fits(plant) for plant in kinds], axis=0) if kinds else np.zeros(len(self.labels))
         names = np.zeros(len(self.labels))
-        for mention in named:
-            names[self._place[mention.id]] = max(names[self._place[mention.id]], 0.3 if long_past(text, mention) else 1)
+        for mention in seen.named:
+            worth, at = 0.3 if long_past(question.text, mention) else 1.0, self._place[mention.id]
+            names[at] = max(names[at], worth)
         return {
-            "text": self._likeness.scores(token.name for token in found),
+            "text": self._likeness.scores(token.name for token in seen.tokens),
             "named": names,
             "suits": np.where(self._hosted, fit, 0.0),
             "does not suit": (self._hosted & (fit == 0)) * float(bool(kinds)),
-            "amount against it": self._against(amounts),
+            "amount against it": self._against(seen.amounts),
             "out of season": self._out_of_season(sent.month) if sent else np.zeros(len(self.labels)),
             "none": self._other * 1.0,
             "plant but none": self._other * float(bool(kinds)),

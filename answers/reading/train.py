@@ -54,8 +54,8 @@ def texts(knowledge: Knowledge) -> list[tuple[str, str]]:
 def likeness(pairs: Iterable[tuple[str, str]], tokens: Tokens) -> Likeness:
     """The table of words and problems: BM25 over each problem's pooled texts, and naive Bayes on the same counts.
 
-    Source: Robertson and Zaragoza (2009), The Probabilistic Relevance Framework: BM25 and Beyond; BM25 with idf
-    ln(1 + (N - n + 0.5) / (n + 0.5)).
+    Source (from memory): Robertson and Zaragoza (2009), The Probabilistic Relevance Framework: BM25 and Beyond;
+    with idf ln(1 + (N - n + 0.5) / (n + 0.5)).
     """
     import numpy as np
     from scipy import sparse

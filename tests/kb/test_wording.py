@@ -71,5 +71,5 @@ def test_brands_are_known_by_digest(monkeypatch: pytest.MonkeyPatch) -> None:
     ],
 )
 def test_grade_by_hand(text: str, expected: float) -> None:
-    """The Automated Readability Index worked by hand (Smith and Senter, AMRL-TR-66-220, 1967)."""
+    """The Automated Readability Index worked by hand (Smith and Senter, AMRL-TR-66-220, 1967; from memory)."""
     assert grade(text) == pytest.approx(expected)

@@ -9,6 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from kb.load import load
+
 DEMO = Path(__file__).parents[3] / "demo_questions"
 
 
@@ -48,6 +50,17 @@ def test_sort_puts_emergencies_first(desk):
     assert lines[0]["urgency"] == "emergency"
 
 
+def test_every_line_of_the_list_says_what_about(desk):
+    """An emergency names whom to call, a letter in another language that language, one that is unsure what leads."""
+    lines = trug("sort", cwd=desk).stdout.splitlines()
+    told = [json.loads(x) for x in trug("sort", "--json", cwd=desk).stdout.splitlines()]
+    assert any("the poison centre" in line for line in lines if line.startswith("emergency"))
+    unsure = [(line, one) for line, one in zip(lines, told, strict=True) if one["problem"] and not one["decided"]]
+    names = load().problems
+    assert unsure
+    assert all(names[one["problem"]].name[:32] in line or "in Spanish" in line for line, one in unsure)
+
+
 def test_edit_clear_and_export(desk):
     """An edited draft is kept, is not overwritten by drafting again, and is exported once cleared."""
     id_ = first_id(desk)
@@ -82,6 +95,7 @@ def test_answer_prints_json_lines_without_a_store(tmp_path):
     ("arguments", "message"),
     [
         (("answer", "none.mbox"), "none.mbox: no such file"),
+        (("answer", "."), "is a folder; give the files in it"),
         (("answer", "empty.mbox"), "the file is empty"),
         (("answer", "x.docx"), "unknown kind of file"),
         (("answer", "bad.jsonl"), "bad.jsonl:1: not JSON"),

@@ -28,7 +28,7 @@ def table():
 
 
 def test_bm25_by_hand(table) -> None:
-    """One word's worth, worked with a pencil from Robertson and Zaragoza's formula (2009)."""
+    """One word's worth, worked with a pencil from Robertson and Zaragoza's formula (2009; from memory)."""
     lengths = {"rust": 10, "mildew": 3, "lime": 2}
     mean = sum(lengths.values()) / 3
     rarity = math.log(1 + (3 - 1 + 0.5) / (1 + 0.5))  # "orange" stands in one of three problems
