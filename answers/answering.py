@@ -5,10 +5,10 @@ Not here: any stage's own work; each has a folder. Pure: today and the place are
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass, field, replace
 from datetime import date
-from typing import Any, NamedTuple
+from typing import Any
 
 from answers.calculators import catalogue
 from answers.drafts.compose import Timing, cite, compose, missing
@@ -18,18 +18,23 @@ from answers.letters.letter import Letter, Question
 from answers.reading.lessons import Lesson, load_lessons
 from answers.reading.places import nearest
 from answers.reading.read import Reader
-from answers.reading.reading import Candidate, Reading
+from answers.reading.reading import Candidate, Measurement, Reading
 from kb.entries import Place, Plant, Rule
 from kb.load import Knowledge, load
 from kb.match import matches
 from kb.schedule import Dates, for_plant, in_zones, schedule
 
 
-class Correction(NamedTuple):
-    """What a person says that a question is about."""
+@dataclass(frozen=True)
+class Told:
+    """What people say of a question, over what was read in it.
 
-    plant: str | None
-    problem: str
+    `values` holds measurements by name ("area_sqft") and single inputs of a figure ("lime.target_ph").
+    """
+
+    problem: str = ""  # certain when given, and `plant` with it
+    plant: str | None = None
+    values: Mapping[str, Any] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -44,6 +49,17 @@ class Answer:
     draft: Draft
     urgency: str
     knowledge: Knowledge
+
+    def kept(self) -> dict[str, Any]:
+        """What the store keeps: the one-shot object, and what a person's edit is checked against."""
+        return {
+            **self.as_json(),
+            "passages": [asdict(p) for p in self.draft.passages],
+            "windows": [{"action": t.action, **_window_json(t.dates)} for t in self.timings],
+            "assumed": list(dict.fromkeys(a for w in self.inputs.worked for a in w.assumed)),
+            "refused": list(self.inputs.refused),
+            "topic": self.draft.topic,
+        }
 
     def as_json(self) -> dict[str, Any]:
         """The one-shot interface's object, its keys in the order scripts may rely on."""
@@ -87,25 +103,22 @@ class Engine:
         self.knowledge = knowledge
         self.reader = Reader(knowledge, lessons)
 
-    def answer(
-        self, question: Question, today: date, place: Place | None = None, told: Correction | None = None
-    ) -> Answer:
+    def answer(self, question: Question, today: date, place: Place | None = None, told: Told | None = None) -> Answer:
         """Read, match, schedule, work and compose.
 
-        `place` overrides the writer's own town or ZIP; `told` is what a person says the question is about.
+        `place` overrides the writer's own town or ZIP; `told` is what a person says of the question.
         """
-        k = self.knowledge
-        reading = self.reader.read(question)
-        if told is not None:
-            reading = _corrected(reading, told)
-        at = place or self._place_of(question)
+        k, told = self.knowledge, told or Told()
+        reading = _corrected(self.reader.read(question), told)
+        at = place or self.place_of(question)
         found = matches(reading.plant, reading.problem, k, at) if reading.problem and not reading.emergency else []
         rule = found[0].rule if found and reading.decided else None
         plant = k.plants[reading.plant] if reading.plant else None
-        timings = _timings(rule, plant, at, today)
-        inputs = work(rule, reading.amounts(), plant, at, catalogue.run) if rule else Inputs()
-        draft = compose(question, reading, rule, timings, inputs, k)
-        return Answer(question, reading, rule, timings, inputs, draft, _urgency(reading, timings), k)
+        dated = timings(rule, plant, at, today)
+        amounts = {**reading.amounts(), **told.values}
+        inputs = work(rule, amounts, plant, at, catalogue.run) if rule else Inputs()
+        draft = compose(question, reading, rule, dated, inputs, k)
+        return Answer(question, reading, rule, dated, inputs, draft, _urgency(reading, dated), k)
 
     def nothing_asked(self, letter: Letter) -> Answer:
         """The answer to a letter that asks nothing: an auto-reply, newsletter, duplicate or bare photo."""
@@ -113,7 +126,8 @@ class Engine:
         reading = Reading("not-a-question", None, None, (), 0.0, decided=False)
         return Answer(question, reading, None, (), Inputs(), Draft("", "", ""), "any time", self.knowledge)
 
-    def _place_of(self, question: Question) -> Place | None:
+    def place_of(self, question: Question) -> Place | None:
+        """The place of ours nearest the writer's own town or ZIP; None when neither is told or known."""
         writer = question.writer
         found = nearest(
             tuple(self.knowledge.places.values()), town=writer.town, state=writer.state, zip_code=writer.zip_code
@@ -126,15 +140,21 @@ def load_engine() -> Engine:
     return Engine(load(), load_lessons())
 
 
-def _corrected(reading: Reading, told: Correction) -> Reading:
-    """The reading with a person's plant and problem, which are certain."""
+def _corrected(reading: Reading, told: Told) -> Reading:
+    """The reading with what a person tells, which is certain."""
+    if told.values:
+        said = {n: Measurement(n, v, "told") for n, v in told.values.items() if "." not in n}
+        reading = replace(reading, measurements={**reading.measurements, **said})
+    if not told.problem:
+        return reading
     pair = Candidate(told.plant, told.problem, 1.0)
     return replace(
         reading, plant=told.plant, problem=told.problem, candidates=(pair,), confidence=1.0, decided=True, language=""
     )
 
 
-def _timings(rule: Rule | None, plant: Plant | None, place: Place | None, today: date) -> tuple[Timing, ...]:
+def timings(rule: Rule | None, plant: Plant | None, place: Place | None, today: date) -> tuple[Timing, ...]:
+    """The windows of a rule that hold at a place, as dates seen from `today`; none without a place."""
     if rule is None or place is None:
         return ()
     windows = (for_plant(w, plant) for w in rule.windows if in_zones(w.zones, place))
@@ -145,13 +165,13 @@ def _timings(rule: Rule | None, plant: Plant | None, place: Place | None, today:
     )
 
 
-def _urgency(reading: Reading, timings: tuple[Timing, ...]) -> str:
+def _urgency(reading: Reading, dated: tuple[Timing, ...]) -> str:
     """emergency, this week, this month or any time: from the days until a window closes or opens."""
     if reading.emergency:
         return "emergency"
     if reading.hand_offs:
         return "this week"
-    days = [t.dates.days for t in timings if t.dates.state in ("open", "opens later")]
+    days = [t.dates.days for t in dated if t.dates.state in ("open", "opens later")]
     soonest = min(days, default=999)
     return "this week" if soonest <= 7 else "this month" if soonest <= 31 else "any time"
 

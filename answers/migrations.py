@@ -56,4 +56,67 @@ def migrations() -> Any:
             {"id": int, "question_id": str, "text": str, "plant": str, "problem": str, "by": str, "at": str}, pk="id"
         )
 
+    @steps()
+    def m003_sheaves(db: Any) -> None:
+        answers = db["answers"]
+        for column in ("sheaf", "urgency", "note", "until"):
+            answers.add_column(column, str, not_null_default="")
+        answers.add_column("version", int, not_null_default=0)
+        db.execute(
+            """update answers set urgency = coalesce(json_extract(worked, '$.urgency'), ''), sheaf = case
+            when json_extract(worked, '$.urgency') = 'emergency' then 'emergency'
+            when coalesce(json_extract(worked, '$.language'), '') <> ''
+                then 'language:' || json_extract(worked, '$.language')
+            when json_extract(worked, '$.rule') is not null then 'rule:' || json_extract(worked, '$.rule')
+            when json_extract(worked, '$.hand_off[0].id') is not null
+                then 'hand-off:' || json_extract(worked, '$.hand_off[0].id')
+            when json_extract(worked, '$.kind') = 'not-a-question' then 'nothing asked'
+            else trim('unsure:' || coalesce(json_extract(worked, '$.problem.id'), ''), ':') end"""
+        )
+        # Drafts that nobody has touched are made again, with what a proof needs; others keep their words.
+        db.execute("delete from answers where state = 'drafted'")
+        empty = "json_set(worked, '$.passages', json('[]'), '$.windows', json('[]'), '$.assumed', json('[]'), "
+        db.execute(f"update answers set worked = {empty} '$.refused', json('[]'), '$.topic', 'your garden')")
+        answers.create_index(["state", "sheaf", "urgency"])
+        answers.create_index(["sheaf", "state"])
+        db["questions"].create_index(["letter_id"])
+
+    @steps()
+    def m004_who_did_what(db: Any) -> None:
+        db["history"].create(
+            {
+                "id": int,
+                "step": int,
+                "question_id": str,
+                "at": str,
+                "by": str,
+                "did": str,
+                "before": str,
+                "version": int,
+                "undone": int,
+            },
+            pk="id",
+            defaults={"undone": 0},
+        )
+        db["history"].create_index(["question_id"])
+        db["history"].create_index(["by", "step"])
+        db["claims"].create({"what": str, "by": str, "at": str}, pk="what")
+        db["accepted"].create(
+            {"question_id": str, "part": str, "mark": str, "reason": str, "by": str, "at": str},
+            pk=("question_id", "part", "mark"),
+        )
+        db["told"].create(
+            {"question_id": str, "name": str, "value": str, "by": str, "at": str}, pk=("question_id", "name")
+        )
+        db["shared_texts"].create({"sheaf": str, "text": str, "by": str, "at": str, "version": int}, pk="sheaf")
+        db["rundown"].create({"day": str, "question_id": str, "position": int}, pk=("day", "question_id"))
+        db["settings"].create({"name": str, "value": str}, pk="name")
+
+    @steps()
+    def m005_people(db: Any) -> None:
+        db["people"].create({"name": str, "role": str, "password": str, "since": str}, pk="name")
+        db["sessions"].create({"digest": str, "name": str, "csrf": str, "at": str}, pk="digest")
+        db["attempts"].create({"who": str, "at": str})
+        db["attempts"].create_index(["who"])
+
     return steps

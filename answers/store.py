@@ -6,7 +6,7 @@ Not here: the tables (migrations.py) or anything that reads a letter's meaning.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import asdict
 from datetime import UTC, date, datetime
@@ -16,9 +16,17 @@ from typing import Any, TypeVar
 
 from answers.letters.letter import Letter, Question, Writer
 from answers.migrations import migrations
+from answers.sheaves import sheaf_of
 from kb.errors import StoreError
 
 T = TypeVar("T")
+MOST_FOUND = 50  # letters that a search shows
+PATIENCE = 10.0  # seconds to wait for another's write
+_STORED = (
+    "select a.*, q.text, l.writer, l.sent, l.subject, l.private, q.letter_id, "
+    "(select count(*) from questions o where o.letter_id = q.letter_id) asked "
+    "from answers a join questions q on q.id = a.question_id join letters l on l.id = q.letter_id "
+)
 
 
 class Store:
@@ -33,11 +41,12 @@ class Store:
         self.path = path
         self._errors = sqlite3.Error
         with self._told():
-            if path.exists() and path.stat().st_size and path.read_bytes()[:15] != b"SQLite format 3":
+            if path.exists() and path.stat().st_size and _head(path) != b"SQLite format 3":
                 raise StoreError(f"{path}: not a store of ours; it was left as it is")
-            self.db = sqlite_utils.Database(sqlite3.connect(str(path), timeout=2))
+            self.db = sqlite_utils.Database(sqlite3.connect(str(path), timeout=PATIENCE))
             if "letters" not in self.db.table_names() and self.db.table_names():
                 raise StoreError(f"{path}: a database of something else; it was left as it is")
+            self.db.execute("pragma journal_mode = wal")  # readers do not wait for a writer, nor a writer for them
             steps = migrations()
             if "_sqlite_migrations" in self.db.table_names():
                 ours = {step.name for step in steps.pending(sqlite_utils.Database(memory=True))}
@@ -61,9 +70,24 @@ class Store:
         except OSError as fault:
             raise StoreError(f"{self.path}: {fault.strerror or fault}") from fault
 
-    def _write(self, work: Callable[[], T]) -> T:
-        with self._told(), self.db.atomic():
-            return work()
+    def write(self, work: Callable[[], T]) -> T:
+        """Do `work` in one transaction: all of it or nothing.
+
+        Raises: StoreError as any use of the store.
+        """
+        with self._told():
+            connection = self.db.conn
+            if connection.in_transaction:
+                with self.db.atomic():
+                    return work()
+            connection.execute("begin immediate")  # the lock is had before anything is read that a write rests on
+            try:
+                done = work()
+            except BaseException:
+                connection.rollback()
+                raise
+            connection.commit()
+            return done
 
     def add(self, letter: Letter, questions: list[Question]) -> bool:
         """Keep a letter with its questions, all or nothing. False when it is already here, by id or by its words."""
@@ -100,20 +124,18 @@ class Store:
                 for q in questions
             )
 
-        self._write(work)
+        self.write(work)
         return True
 
     def waiting(self) -> list[tuple[str, Question]]:
         """(id, question) of every question that has no draft yet."""
         return self._questions("where a.question_id is null")
 
-    def _questions(self, where: str) -> list[tuple[str, Question]]:
+    def _questions(self, where: str, given: Sequence[Any] = ()) -> list[tuple[str, Question]]:
         sql = (
             "select q.*, l.sent, l.writer, l.private from questions q join letters l on l.id = q.letter_id "
             f"left join answers a on a.question_id = q.id {where} order by l.rowid, q.part"
         )
-        with self._told():
-            rows = list(self.db.query(sql))
         return [
             (
                 r["id"],
@@ -127,26 +149,52 @@ class Store:
                     private=tuple(json.loads(r["private"])),
                 ),
             )
-            for r in rows
+            for r in self.ask(sql, given)
         ]
 
     def save_draft(self, question_id: str, worked: dict[str, Any]) -> None:
-        """Keep what was worked out. A draft a person has edited or cleared is never overwritten."""
-        state = next((r["state"] for r in self.rows(question_id)), "drafted")
-        if state != "drafted":
-            return
-        row = {"question_id": question_id, "worked": json.dumps(worked), "state": "drafted", **worked["draft"]}
-        self._write(lambda: self.db.table("answers").insert(row, pk="question_id", replace=True))
+        """Keep what was worked out (`Answer.kept`). The texts of a draft that a person has changed are left alone."""
+        now = next((r["state"] for r in self.rows(question_id)), "")
+        row = {
+            "question_id": question_id,
+            "worked": json.dumps(worked),
+            "sheaf": sheaf_of(worked).key,
+            "urgency": worked["urgency"],
+        }
+        if now in ("", "drafted"):
+            row |= {"state": "drafted", **worked["draft"]}
+        answers = self.db.table("answers")
+        if now:
+            self.write(lambda: answers.update(question_id, {k: v for k, v in row.items() if k != "question_id"}))
+        else:
+            self.write(lambda: answers.insert(row))
 
     def rows(self, question_id: str = "") -> list[dict[str, Any]]:
         """Stored answers with their letters, all or of one question; `worked` as an object."""
-        sql = (
-            "select a.*, q.text, l.writer, l.sent, l.subject from answers a join questions q on q.id = a.question_id "
-            "join letters l on l.id = q.letter_id where ? in ('', a.question_id) order by l.rowid, q.part"
-        )
+        where, given = ("where a.question_id = ?", [question_id]) if question_id else ("", [])
+        return self.stored(f"{where} order by l.rowid, q.part", given)
+
+    def stored(self, where: str, given: Sequence[Any]) -> list[dict[str, Any]]:
+        """Stored answers with their letters, by the end of an SQL sentence; a = answers, q = questions, l = letters."""
+        return [
+            {**r, **{k: json.loads(r[k]) for k in ("worked", "writer", "private")}}
+            for r in self.ask(_STORED + where, given)
+        ]
+
+    def find(self, words: str) -> list[dict[str, Any]]:
+        """The newest MOST_FOUND stored answers whose letter, writer, subject or reply holds the words."""
+        like = "%" + words.replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_") + "%"
+        fields = ("q.text", "l.subject", "l.writer", "a.question_id", "a.email")
+        where = " or ".join(f"{field} like ? escape '\\'" for field in fields)
+        return self.stored(f"where {where} order by l.sent desc limit {MOST_FOUND}", [like] * len(fields))
+
+    def ask(self, sql: str, given: Sequence[Any] = ()) -> list[dict[str, Any]]:
+        """The rows of a query.
+
+        Raises: StoreError as any use of the store.
+        """
         with self._told():
-            found = list(self.db.query(sql, [question_id]))
-        return [{**r, "worked": json.loads(r["worked"]), "writer": json.loads(r["writer"])} for r in found]
+            return list(self.db.query(sql, given))
 
     def one(self, question_id: str) -> dict[str, Any]:
         """The stored answer of one question.
@@ -163,17 +211,17 @@ class Store:
 
         Raises: StoreError when there is none.
         """
-        found = [q for id_, q in self._questions("where true") if id_ == question_id]
+        found = self._questions("where q.id = ?", [question_id])
         if not found:
             raise StoreError(f"{question_id}: no question of that id; `trug sort` lists them")
-        return found[0]
+        return found[0][1]
 
     def correct(self, question_id: str, plant: str | None, problem: str, by: str) -> None:
         """Remember what a person says a question is about; earlier corrections are kept too."""
         text = self.question(question_id).text
         at = datetime.now(UTC).isoformat(timespec="seconds")
         row = {"question_id": question_id, "text": text, "plant": plant, "problem": problem, "by": by, "at": at}
-        self._write(lambda: self.db.table("corrections").insert(row))
+        self.write(lambda: self.db.table("corrections").insert(row))
 
     def corrections(self) -> list[tuple[str, str]]:
         """(text, problem) of the last correction of each question, oldest question first."""
@@ -181,19 +229,42 @@ class Store:
             rows = list(self.db.query("select question_id, text, problem from corrections order by id"))
         return list({r["question_id"]: (r["text"], r["problem"]) for r in rows}.values())
 
-    def edit(self, question_id: str, part: str, text: str) -> None:
-        """Replace one text of a draft (email, cue_card or phone); a cleared one goes back to edited."""
-        self.one(question_id)
-        self._write(
-            lambda: self.db.table("answers").update(question_id, {part: text, "state": "edited", "cleared_by": None})
-        )
+    def tell(self, question_id: str, values: Mapping[str, Any], by: str) -> None:
+        """Remember what people say a question's numbers are, over what was read; None forgets one."""
+        at = datetime.now(UTC).isoformat(timespec="seconds")
+        table = self.db.table("told")
 
-    def clear(self, question_id: str, by: str) -> None:
-        """Mark a draft as cleared by a named person."""
-        self.one(question_id)
-        self._write(lambda: self.db.table("answers").update(question_id, {"state": "cleared", "cleared_by": by}))
+        def work() -> None:
+            for name, value in values.items():
+                row = {"question_id": question_id, "name": name, "value": json.dumps(value), "by": by, "at": at}
+                if value is not None:
+                    table.upsert(row, pk=("question_id", "name"))
+                else:
+                    table.delete_where("question_id = ? and name = ?", [question_id, name])
+
+        self.write(work)
+
+    def told(self, question_id: str) -> tuple[str, str | None, dict[str, Any]]:
+        """What people said of a question: (problem, plant, values); "", None and nothing when they did not."""
+        last = self.ask("select problem, plant from corrections where question_id = ? order by id desc", [question_id])
+        values = self.ask("select name, value from told where question_id = ?", [question_id])
+        problem, plant = (last[0]["problem"], last[0]["plant"]) if last else ("", None)
+        return problem, plant, {r["name"]: json.loads(r["value"]) for r in values}
+
+    def setting(self, name: str) -> str:
+        """A setting of the desk ("place", "programme", "minutes"); "" when it was never made."""
+        return next((str(r["value"]) for r in self.ask("select value from settings where name = ?", [name])), "")
+
+    def set(self, name: str, value: str) -> None:
+        """Make a setting."""
+        self.write(lambda: self.db.table("settings").upsert({"name": name, "value": value}, pk="name"))
 
     def counts(self) -> dict[str, int]:
         """How many letters of each sort."""
         with self._told():
             return {r["sort"]: r["n"] for r in self.db.query("select sort, count(*) n from letters group by sort")}
+
+
+def _head(path: Path) -> bytes:
+    with path.open("rb") as file:
+        return file.read(15)

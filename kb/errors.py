@@ -8,7 +8,9 @@ Not here: how an error is shown (answers/cli turns them into one line and an exi
     ├── UnitError        a unit nobody knows, or one of the wrong sort
     ├── LetterError      a file of letters that cannot be read
     ├── PlaceError       a town, ZIP or place that cannot be found
-    └── StoreError       the store is locked, full, or not one of ours
+    ├── StoreError       the store is locked, full, or not one of ours
+    ├── StepError        a step that cannot be taken as things stand: not cleared yet, proof not clean
+    └── ConflictError    somebody else changed or claimed it meanwhile
 """
 
 from __future__ import annotations
@@ -56,3 +58,11 @@ class PlaceError(TrugError, LookupError):
 
 class StoreError(TrugError, RuntimeError):
     """The store cannot be read or written; what it held is unharmed."""
+
+
+class StepError(TrugError, ValueError):
+    """A step that cannot be taken with a letter as it stands."""
+
+
+class ConflictError(TrugError, RuntimeError):
+    """Somebody else has changed or claimed the letter since it was opened; theirs is kept."""

@@ -13,6 +13,9 @@ from typing import Annotated
 
 import typer
 
+from answers.cli import letter_commands, sheaf_commands
+from answers.cli.options import Files, Json, PlaceOption, Today
+
 app = typer.Typer(
     name="trug",
     help="Read the public's gardening letters and draft sourced, measured answers for a person to edit and clear.",
@@ -22,15 +25,9 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 kb_app = typer.Typer(help="Look after the rule base.", no_args_is_help=True, rich_markup_mode=None)
+app.add_typer(letter_commands.app)
+app.add_typer(sheaf_commands.app)
 app.add_typer(kb_app, name="kb")
-
-StoreOption = Annotated[Path, typer.Option("--store", envvar="TRUG_STORE", help="The store file.")]
-Files = Annotated[list[Path], typer.Argument(help="mbox, .eml, CSV, JSON Lines or call notes.")]
-Today = Annotated[str, typer.Option(help="The day to answer for, as YYYY-MM-DD (default: today).")]
-PlaceOption = Annotated[str, typer.Option("--place", help="Answer for this place id, whatever the letter says.")]
-Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
-Id = Annotated[str, typer.Argument(help="A question's id, as `trug sort` lists it.")]
-STORE = Path("trug.db")
 
 
 def main() -> None:
@@ -69,70 +66,6 @@ def answer(
 
 
 @app.command()
-def intake(files: Files, store: StoreOption = STORE) -> None:
-    """Take letters into the store. Running it twice adds nothing twice."""
-    from answers.cli import desk
-
-    desk.intake(files, store)
-
-
-@app.command()
-def draft(store: StoreOption = STORE, today: Today = "", place: PlaceOption = "") -> None:
-    """Draft an answer to every question that has none yet."""
-    from answers.cli import desk
-
-    desk.draft(store, today, place)
-
-
-@app.command()
-def sort(store: StoreOption = STORE, as_json: Json = False) -> None:
-    """List the drafted questions, the most urgent first."""
-    from answers.cli import desk
-
-    desk.sort(store, as_json)
-
-
-@app.command()
-def show(question: Id, store: StoreOption = STORE, as_json: Json = False) -> None:
-    """Show one question with its reading and drafts."""
-    from answers.cli import desk
-
-    desk.show(question, store, as_json)
-
-
-@app.command()
-def edit(
-    question: Id,
-    part: Annotated[str, typer.Option(help="email, cue_card or phone.")] = "email",
-    store: StoreOption = STORE,
-) -> None:
-    """Edit one text of a draft in $EDITOR."""
-    from answers.cli import desk
-
-    desk.edit(question, part, store)
-
-
-@app.command()
-def clear(
-    question: Id,
-    by: Annotated[str, typer.Option(help="Who has read it and clears it.")],
-    store: StoreOption = STORE,
-) -> None:
-    """Clear a draft: a named person has read it and stands by it."""
-    from answers.cli import desk
-
-    desk.clear(question, by, store)
-
-
-@app.command()
-def export(store: StoreOption = STORE, everything: Annotated[bool, typer.Option("--all")] = False) -> None:
-    """Print the cleared answers as JSON Lines (with --all, every draft with its state)."""
-    from answers.cli import desk
-
-    desk.export(store, everything)
-
-
-@app.command()
 def calc(
     name: Annotated[str, typer.Argument(help="A calculator; without one they are listed.")] = "",
     inputs: Annotated[
@@ -161,33 +94,6 @@ def station(
     from answers.cli import weather_record
 
     weather_record.station(file, total, base, start, latitude, today, as_json)
-
-
-@app.command()
-def correct(
-    question: Id,
-    problem: Annotated[str, typer.Option(help="The problem it is about, by id.")],
-    by: Annotated[str, typer.Option(help="Who says so.")],
-    plant: Annotated[str, typer.Option(help="The plant, by id.")] = "",
-    store: StoreOption = STORE,
-    today: Today = "",
-    place: PlaceOption = "",
-) -> None:
-    """Say what a question is about: it is drafted anew, and the correction is kept for learning."""
-    from answers.cli import learning
-
-    learning.correct(question, problem, plant, by, store, today, place)
-
-
-@app.command()
-def learn(
-    store: StoreOption = STORE,
-    kept: Annotated[Path | None, typer.Option(help="Gold letters that the reading must not get worse on.")] = None,
-) -> None:
-    """Learn from corrections, if the reading is no worse for it."""
-    from answers.cli import learning
-
-    learning.learn(store, kept)
 
 
 @app.command()

@@ -5,6 +5,7 @@ Not here: the store's tables (answers/store.py) or drafting (answers/answering.p
 
 from __future__ import annotations
 
+import getpass
 import json
 import os
 import shlex
@@ -17,16 +18,17 @@ from typing import Any, TypeVar
 
 import typer
 
+from answers import clearing
 from answers.cli.one_shot import day, place_named
+from answers.ledger import PARTS, Ledger, utc_now
 from answers.store import Store
 from kb.errors import TrugError
 
 T = TypeVar("T")
 URGENCIES = ("emergency", "this week", "this month", "any time")
-PARTS = ("email", "cue_card", "phone")
 
 
-def _progress(items: Iterable[T], words: str) -> Iterator[T]:
+def progress(items: Iterable[T], words: str) -> Iterator[T]:
     """`items`, with a bar on standard error when a person is watching."""
     if not sys.stderr.isatty():
         yield from items
@@ -44,7 +46,7 @@ def intake(files: list[Path], path: Path) -> None:
 
     new = known = 0
     with Store(path) as store:
-        for letter in _progress(read_letters(files), "Letters"):
+        for letter in progress(read_letters(files), "Letters"):
             if store.add(letter, questions(letter)):
                 new += 1
             else:
@@ -56,15 +58,13 @@ def intake(files: list[Path], path: Path) -> None:
 def draft(path: Path, today: str, place: str) -> None:
     """Drafts are kept one by one; drafts that a person edited are left alone."""
     from answers.answering import load_engine
+    from answers.drafting import draft_waiting
 
-    on = day(today)
     engine = load_engine()
     at = place_named(place, engine.knowledge)
     with Store(path) as store:
-        waiting = store.waiting()
-        for id_, question in _progress(waiting, "Drafts"):
-            store.save_draft(id_, engine.answer(question, on, at).as_json())
-    typer.echo(f"{len(waiting)} drafts made. Nothing is sent: read, edit and clear them.")
+        made = draft_waiting(store, engine, day(today), at, lambda waiting: progress(waiting, "Drafts"))
+    typer.echo(f"{made} drafts made. Nothing is sent: read, edit and clear them.")
 
 
 def sort(path: Path, as_json: bool) -> None:
@@ -124,12 +124,13 @@ def show(question: str, path: Path, as_json: bool) -> None:
         typer.echo(f"\n=== {part.replace('_', ' ')}{airtime} ===\n{row[part]}")
 
 
-def edit(question: str, part: str, path: Path) -> None:
+def edit(question: str, part: str, by: str, path: Path) -> None:
     """Nothing is changed when the editor fails, or leaves the text empty or as it was."""
     if part not in PARTS:
         raise TrugError(f"--part: {part!r} is not allowed; give one of {', '.join(PARTS)}")
     with Store(path) as store:
-        before = store.one(question)[part]
+        row = store.one(question)
+        before = row[part]
         handle, name = tempfile.mkstemp(suffix=".txt", prefix="trug-")
         try:
             with os.fdopen(handle, "w", encoding="utf-8") as file:
@@ -145,17 +146,22 @@ def edit(question: str, part: str, path: Path) -> None:
         if after == before:
             typer.echo("Unchanged.")
             return
-        store.edit(question, part, after)
+        Ledger(store).edit(question, part, after, who(by), utc_now(), row["version"])
     typer.echo("Kept. It is not cleared until somebody clears it.")
 
 
 def clear(question: str, by: str, path: Path) -> None:
-    """Clearing needs a name."""
+    """Clearing needs a name, and a proof with no open mark."""
     if not by.strip():
         raise TrugError("--by: give the name of the person who has read it")
     with Store(path) as store:
-        store.clear(question, by.strip())
+        clearing.clear(Ledger(store), question, by, utc_now())
     typer.echo(f"Cleared by {by.strip()}.")
+
+
+def who(by: str) -> str:
+    """The person a step is kept under: the one named, else the account the command runs under."""
+    return by.strip() or getpass.getuser()
 
 
 def export(path: Path, everything: bool) -> None:

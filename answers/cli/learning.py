@@ -24,7 +24,7 @@ _KEPT_OUT = 4  # every fourth correction is kept out of the lessons, to judge th
 
 def correct(question: str, problem: str, plant: str, by: str, path: Path, today: str, place: str) -> None:
     """Remember the correction and draft the question anew, unless somebody has edited its draft."""
-    from answers.answering import Correction, load_engine
+    from answers.answering import Told, load_engine
 
     engine = load_engine()
     k = engine.knowledge
@@ -36,9 +36,9 @@ def correct(question: str, problem: str, plant: str, by: str, path: Path, today:
         raise TrugError("--by: give the name of the person who corrects it")
     with Store(path) as store:
         store.correct(question, plant or None, problem, by.strip())
-        told = Correction(plant or None, problem)
+        told = Told(problem, plant or None)
         answer = engine.answer(store.question(question), day(today), place_named(place, k), told)
-        store.save_draft(question, answer.as_json())
+        store.save_draft(question, answer.kept())
     typer.echo(f"{question} is about {k.problems[problem].name}. `trug learn` learns from it.")
 
 

@@ -87,7 +87,35 @@ def compose(
         cue_card=_cue_card(question, frame, rule) if decided and rule else "",
         phone=_render("phone.txt.j2", frame),
         passages=tuple(passages),
+        topic=frame["topic"],
     )
+
+
+def shared_text(rule: Rule, knowledge: Knowledge, signature: str = "Your gardening desk") -> str:
+    """The e-mail of a rule with places left open: [name], [topic], [dates], [figure ID], [assumed], [questions],
+    [sources]. drafts/shared.py fills them from each letter.
+    """
+    cautions = sorted((knowledge.cautions[c] for c in rule.cautions), key=lambda c: c.order)
+    frame: dict[str, Any] = {
+        "greeting": "[name]",
+        "topic": "[topic]",
+        "emergency": False,
+        "decided": True,
+        "asked": True,
+        "what": rule.what.say,
+        "do": [s.say for s in rule.do],
+        "windows": ["[dates]"] if rule.windows else [],
+        "figures": [f"[figure {c.id}]" for c in rule.figures],
+        "assumed": ["[assumed]"],
+        "avoid": [s.say for s in rule.avoid],
+        "cautions": [c.text for c in cautions],
+        "asks": ["[questions]"] if rule.ask else [],
+        "hand_off": [knowledge.hand_offs[rule.hand_off].text] if rule.hand_off else [],
+        "look_alikes": [],
+        "signature": signature,
+        "sources": ["[sources]"],
+    }
+    return _render("email.txt.j2", frame)
 
 
 def cite(source: Source) -> str:

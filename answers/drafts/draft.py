@@ -26,3 +26,4 @@ class Draft:
     cue_card: str
     phone: str
     passages: tuple[Passage, ...] = ()
+    topic: str = ""  # what it is about, in the words of its first sentence

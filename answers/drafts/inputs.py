@@ -39,7 +39,10 @@ class Inputs:
 
 
 def work(rule: Rule, amounts: Mapping[str, Any], plant: Plant | None, place: Place | None, run: Run) -> Inputs:
-    """Run the rule's calculators on the writer's numbers. Nothing is clamped: a refusal becomes a line in `refused`."""
+    """Run the rule's calculators on the writer's numbers. Nothing is clamped: a refusal becomes a line in `refused`.
+
+    `amounts` holds measurements by name; "figure.input" names one input of one figure, and goes before everything.
+    """
     done: dict[str, Worked] = {}
     refused: list[str] = []
     for calculation in rule.figures:
@@ -49,7 +52,9 @@ def work(rule: Rule, amounts: Mapping[str, Any], plant: Plant | None, place: Pla
         assumed: list[str] = []
         sources: list[str] = []
         for name, source in calculation.inputs.items():
-            value = _value(source, amounts, plant, place, done)
+            value = amounts.get(f"{calculation.id}.{name}")
+            if value is None:
+                value = _value(source, amounts, plant, place, done)
             if value is None and source.default is not None:
                 value = source.default
                 assumed.append(source.default_words)

@@ -1,14 +1,27 @@
 """The store keeps each letter whole or not at all, and never harms what it holds."""
 
+import json
 import sqlite3
+from datetime import UTC, datetime
 
 import pytest
 
+from answers.ledger import Change, Ledger
 from answers.letters.letter import Letter, Question, Writer
 from answers.store import Store
 from kb.errors import StoreError
 
-WORKED = {"draft": {"email": "Dear Ann,", "cue_card": "Ann asks", "phone": "ASK"}}
+NOW = datetime(2026, 5, 20, 14, 0, tzinfo=UTC)
+
+WORKED = {
+    "draft": {"email": "Dear Ann,", "cue_card": "Ann asks", "phone": "ASK"},
+    "urgency": "any time",
+    "language": "",
+    "rule": None,
+    "hand_off": [],
+    "kind": "how-to",
+    "problem": None,
+}
 
 
 def letter(number, **changes):
@@ -43,17 +56,58 @@ def test_a_letter_that_fails_half_way_leaves_nothing(store):
     assert store.add(letter(1), asked(1))
 
 
-def test_an_edited_or_cleared_draft_is_not_overwritten(store):
-    """Drafting again leaves a person's words alone; editing a cleared draft takes the clearance back."""
+def test_an_edited_draft_is_not_overwritten(store):
+    """Drafting again leaves a person's words alone, and keeps the reading fresh."""
     store.add(letter(1), asked(1))
     store.save_draft("l1#1", WORKED)
-    store.edit("l1#1", "email", "Dear Ann, by hand")
+    Ledger(store).edit("l1#1", "email", "Dear Ann, by hand", "Bea", NOW)
+    store.save_draft("l1#1", {**WORKED, "urgency": "this week"})
+    assert store.one("l1#1")["email"] == "Dear Ann, by hand\n"
+    assert store.one("l1#1")["urgency"] == "this week"
+
+
+def test_editing_a_cleared_draft_takes_the_clearance_back(store):
+    """Nobody stands by words that were changed after they were read."""
+    store.add(letter(1), asked(1))
     store.save_draft("l1#1", WORKED)
-    assert store.one("l1#1")["email"] == "Dear Ann, by hand"
-    store.clear("l1#1", "Bea")
-    assert store.one("l1#1")["state"] == "cleared"
-    store.edit("l1#1", "email", "changed")
+    ledger = Ledger(store)
+    ledger.step([Change("l1#1", {"state": "cleared", "cleared_by": "Bea"})], "Bea", "cleared", NOW)
+    ledger.edit("l1#1", "email", "changed", "Cy", NOW)
     assert (store.one("l1#1")["state"], store.one("l1#1")["cleared_by"]) == ("edited", None)
+
+
+def test_what_people_tell_is_kept_and_forgotten_by_name(store):
+    """Numbers over the reading's own; None takes one back."""
+    store.add(letter(1), asked(1))
+    store.tell("l1#1", {"area_sqft": 2400.0, "texture": "clay"}, "Bea")
+    store.tell("l1#1", {"area_sqft": None, "texture": "loam"}, "Cy")
+    assert store.told("l1#1") == ("", None, {"texture": "loam"})
+
+
+def test_a_store_of_the_first_version_finds_its_sheaves(tmp_path):
+    """Edited drafts are laid where they belong when it is next opened; untouched ones wait to be drafted anew."""
+    import sqlite_utils
+
+    from answers.migrations import migrations
+
+    path = tmp_path / "old.db"
+    db = sqlite_utils.Database(path)
+    migrations().apply(db, stop_before="m003_sheaves")
+    for number, worked in enumerate(({"rule": "r"}, {"language": "Dutch"}, {"urgency": "emergency"}, {})):
+        db["letters"].insert({"id": f"l{number}", "writer": "{}", "private": "[]"})
+        db["questions"].insert(
+            {"id": f"l{number}#1", "letter_id": f"l{number}", "part": 1, "text": "x", "has_photo": 0}
+        )
+        db["answers"].insert({"question_id": f"l{number}#1", "worked": json.dumps(worked), "state": "edited"})
+    db["letters"].insert({"id": "l9", "writer": "{}", "private": "[]"})
+    db["questions"].insert({"id": "l9#1", "letter_id": "l9", "part": 1, "text": "x", "has_photo": 0})
+    db["answers"].insert({"question_id": "l9#1", "worked": "{}", "state": "drafted"})
+    db.close()
+    with Store(path) as store:
+        assert [r["sheaf"] for r in store.rows()] == ["rule:r", "language:Dutch", "emergency", "unsure"]
+        assert {r["version"] for r in store.rows()} == {0}
+        assert all(r["worked"]["passages"] == [] for r in store.rows())
+        assert [id_ for id_, _ in store.waiting()] == ["l9#1"]
 
 
 def test_waiting_questions_are_those_without_a_draft(store):

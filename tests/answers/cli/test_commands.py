@@ -131,10 +131,11 @@ def test_a_file_that_is_no_store_is_left_alone(tmp_path):
 
 
 def test_a_locked_store_is_reported_and_unharmed(desk):
-    """Another writer holds it: one line, and what it held is still there."""
+    """Another writer holds it: reading goes on, writing gives one line, and what it held is still there."""
     held = sqlite3.connect(desk / "trug.db", isolation_level=None)
     held.execute("begin exclusive")
-    run = trug("sort", cwd=desk)
+    assert trug("sort", cwd=desk).returncode == 0
+    run = trug("set", "minutes=26", cwd=desk)
     held.execute("rollback")
     held.close()
     assert run.returncode == 3

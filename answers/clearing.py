@@ -1,0 +1,53 @@
+"""Clearing: a named person stands by the texts of a letter, and the proof of each has no open mark.
+
+Not here: the proof itself (drafts/proof.py), keeping steps (ledger.py).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import datetime
+from typing import Any, NamedTuple
+
+from answers.drafts.proof import Mark, proof
+from answers.ledger import PARTS, WAITING, Change, Ledger
+from kb.errors import StepError
+
+
+class Proofed(NamedTuple):
+    """One mark in one text of a letter; `reason` says why it may stand, "" while it is open."""
+
+    part: str
+    mark: Mark
+    reason: str
+
+
+def marks(
+    row: Mapping[str, Any], accepted: Mapping[tuple[str, str], str], parts: Sequence[str] = PARTS
+) -> list[Proofed]:
+    """Every mark in the texts of a stored answer as they stand."""
+    return [
+        Proofed(part, mark, accepted.get((part, mark.key), ""))
+        for part in parts
+        for mark in proof(row[part] or "", row["worked"]["draft"][part], row["worked"], row["private"], row["writer"])
+    ]
+
+
+def clear(ledger: Ledger, question_id: str, by: str, now: datetime, version: int | None = None) -> None:
+    """Clear the texts of one letter as they stand.
+
+    Raises:
+        StepError: when it does not wait to be cleared, has no text, or the proof has open marks (each is named).
+        ConflictError: when it was changed since `version`, or somebody else has claimed it.
+    """
+    row = ledger.store.one(question_id)
+    if row["state"] not in WAITING:
+        raise StepError(f"{question_id}: is {row['state']} already, so it cannot be cleared")
+    if not row["email"].strip():
+        raise StepError(f"{question_id}: has no text yet; write one, or hand it on")
+    open_marks = [m for m in marks(row, ledger.accepted(question_id)) if not m.reason]
+    if open_marks:
+        said = "; ".join(f"{m.part.replace('_', ' ')}: {m.mark.message}" for m in open_marks)
+        raise StepError(f"{question_id}: the proof has {len(open_marks)} open marks: {said}")
+    columns = {"state": "cleared", "cleared_by": by.strip()}
+    ledger.step([Change(question_id, columns, row["version"] if version is None else version)], by, "cleared", now)

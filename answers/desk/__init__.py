@@ -1,0 +1,1 @@
+"""The desk: a local page where a newsroom sorts, edits and clears answers, for several people at once."""

@@ -1,0 +1,139 @@
+"""Every step by a person is kept with its way back, and nobody's words are overwritten without a word."""
+
+from datetime import UTC, date, datetime, timedelta
+
+import pytest
+
+from answers.ledger import MOVES, PARTS, Ledger
+from kb.errors import ConflictError, RangeError, StepError
+
+NOW = datetime(2026, 5, 20, 14, 0, tzinfo=UTC)
+
+ANN = "ann-1#1"
+
+
+@pytest.fixture
+def ledger(lime_store):
+    return Ledger(lime_store)
+
+
+def test_an_edit_is_kept_and_can_be_taken_back(ledger):
+    """The text, the state and who did it; taking it back gives all three as they were."""
+    before = ledger.store.one(ANN)
+    ledger.edit(ANN, "email", "Dear Ann,\r\nby hand", "Ida", NOW)
+    after = ledger.store.one(ANN)
+    assert (after["email"], after["state"]) == ("Dear Ann,\nby hand\n", "edited")
+    assert ledger.history(ANN)[0]["did"] == "edited the email"
+    assert ledger.undo("Ida", NOW) == "edited the email"
+    again = ledger.store.one(ANN)
+    assert {k: again[k] for k in (*PARTS, "state")} == {k: before[k] for k in (*PARTS, "state")}
+
+
+def test_steps_are_taken_back_one_by_one_until_none_is_left(ledger):
+    """Two steps back, then a plain word that there is no more."""
+    first = ledger.store.one(ANN)["email"]
+    ledger.edit(ANN, "email", "one", "Ida", NOW)
+    ledger.edit(ANN, "email", "two", "Ida", NOW)
+    ledger.undo("Ida", NOW)
+    assert ledger.store.one(ANN)["email"] == "one\n"
+    ledger.undo("Ida", NOW)
+    assert ledger.store.one(ANN)["email"] == first
+    with pytest.raises(StepError, match="no step"):
+        ledger.undo("Ida", NOW)
+
+
+def test_a_step_under_anothers_is_not_taken_back(ledger):
+    """What somebody did since stands, and is named."""
+    ledger.edit(ANN, "email", "Ida's", "Ida", NOW)
+    ledger.edit(ANN, "email", "Joel's", "Joel", NOW)
+    with pytest.raises(ConflictError, match="Joel edited the email"):
+        ledger.undo("Ida", NOW)
+    assert ledger.store.one(ANN)["email"] == "Joel's\n"
+
+
+def test_what_was_changed_since_it_was_opened_is_not_overwritten(ledger):
+    """The second of two people is told whose words stand."""
+    version = ledger.store.one(ANN)["version"]
+    ledger.edit(ANN, "email", "Joel's", "Joel", NOW, version)
+    with pytest.raises(ConflictError, match="Joel edited the email"):
+        ledger.edit(ANN, "email", "Ida's", "Ida", NOW, version)
+    assert ledger.store.one(ANN)["email"] == "Joel's\n"
+
+
+def test_a_step_with_several_letters_is_whole_or_not_at_all(ledger):
+    """One letter that cannot be changed leaves the others as they were."""
+    from answers.ledger import Change
+
+    stale = [Change(ANN, {"state": "edited"}, 0), Change("bert-2#1", {"state": "edited"}, 7)]
+    with pytest.raises(ConflictError):
+        ledger.step(stale, "Ida", "tried", NOW)
+    assert ledger.store.one(ANN)["state"] == "drafted"
+    assert ledger.history(ANN) == []
+
+
+def test_a_claim_is_seen_respected_taken_over_and_runs_out(ledger):
+    """Another cannot write while it holds; half an hour after its last use it is gone."""
+    ledger.claim(ANN, "Ida", NOW)
+    assert ledger.claimed_by(ANN, NOW) == "Ida"
+    with pytest.raises(ConflictError, match="Ida is at work"):
+        ledger.edit(ANN, "email", "Joel's", "Joel", NOW)
+    with pytest.raises(ConflictError, match="Ida is at work"):
+        ledger.claim(ANN, "Joel", NOW)
+    assert ledger.claimed_by(ANN, NOW + timedelta(minutes=31)) == ""
+    ledger.claim(ANN, "Joel", NOW, take_over=True)
+    ledger.release(ANN, "Ida")
+    assert ledger.claimed_by(ANN, NOW) == "Joel"
+
+
+@pytest.mark.parametrize(
+    ("path", "allowed"),
+    [
+        (["held over", "edited", "handed on"], True),
+        (["not for us", "edited", "held over"], True),
+        (["sent"], False),
+        (["handed on", "held over"], False),
+    ],
+)
+def test_a_letters_way(ledger, path, allowed):
+    """Held over, handed on or set aside, and taken up again; never sent before it is cleared."""
+
+    def walk():
+        for state in path:
+            ledger.move(ANN, state, "Ida", NOW, "why", date(2026, 9, 1) if state == "held over" else None)
+
+    if allowed:
+        walk()
+        assert ledger.store.one(ANN)["state"] == path[-1]
+    else:
+        with pytest.raises(StepError, match="cannot be"):
+            walk()
+
+
+def test_every_state_that_may_follow_is_a_state():
+    """The table of moves leads nowhere unknown."""
+    assert {after for moves in MOVES.values() for after in moves} <= set(MOVES)
+
+
+@pytest.mark.parametrize(
+    ("change", "field"),
+    [
+        ({"part": "letterhead"}, "part"),
+        ({"text": "  \n "}, "text"),
+        ({"text": "x" * 20_001}, "text"),
+        ({"by": " "}, "by"),
+    ],
+)
+def test_bad_input_names_the_field(ledger, change, field):
+    """And nothing is changed."""
+    given = {"part": "email", "text": "fine", "by": "Ida", **change}
+    with pytest.raises(RangeError, match=field):
+        ledger.edit(ANN, given["part"], given["text"], given["by"], NOW)
+    assert ledger.history(ANN) == []
+
+
+def test_a_mark_stands_for_a_reason_that_is_kept(ledger):
+    """Who said so is kept with it; without a reason it does not stand."""
+    ledger.accept(ANN, "email", "unsourced number: 7", "the lab told me", "Ida", NOW)
+    assert ledger.accepted(ANN) == {("email", "unsourced number: 7"): "the lab told me (Ida)"}
+    with pytest.raises(RangeError, match="reason"):
+        ledger.accept(ANN, "email", "x", " ", "Ida", NOW)
