@@ -28,6 +28,7 @@ GET, POST = "GET", "POST"
 ADDRESSES: tuple[tuple[str, str, str, Work], ...] = (  # method, path, right, what is done
     (GET, "/", "read", sheaf_routes.opening),
     (POST, "/sheaf/{key:path}/write", "draft", sheaf_routes.write),
+    (POST, "/sheaf/{key:path}/margin", "read", sheaf_routes.margin),
     (POST, "/sheaf/{key:path}/claim", "draft", sheaf_routes.claim),
     (GET, "/sheaf/{key:path}", "read", sheaf_routes.sheaf),
     (POST, "/letter/{id:path}/edit", "draft", letter_routes.edit),

@@ -114,7 +114,8 @@ def _field(
         if said:
             words = f"the letter: “{said['words']}”" + (", roughly" if said["about"] else "")
             return Field(source.reading, label(source.reading), _shown(said["value"]), words)
-        origin = f"assumed: {source.default_words}" if source.default is not None else "the writer must tell it"
+        unknown = "the writer must tell it" if source.reading in calculation.needs else "not told"
+        origin = f"assumed: {source.default_words}" if source.default is not None else unknown
         return Field(source.reading, label(source.reading), value, origin)
     if own in told:
         return Field(own, label(name), _shown(told[own]), "told by a person")

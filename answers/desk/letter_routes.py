@@ -13,6 +13,7 @@ from answers import clearing
 from answers.answering import Answer
 from answers.desk.desk import Asked
 from answers.desk.letter_page import fields, in_a_hundred, marked, rivals, values_told
+from answers.desk.sign_in import local_path
 from answers.drafting import redraft, work_out
 from answers.drafts.proof import proof
 from answers.drafts.spoken import seconds
@@ -43,7 +44,7 @@ def _show(asked: Asked, id_: str) -> Response:
         id=id_,
         row=row,
         worked=worked,
-        pieces=marked(row["text"], worked["evidence"]),
+        letter_words=marked(row["text"], worked["evidence"]),
         rivals=rivals(worked, k),
         rule=rule,
         fields=fields(rule, worked, told[2], k),
@@ -119,7 +120,7 @@ def correct(asked: Asked) -> Response:
         raise RangeError("problem", asked.form.get("problem", ""), "a problem that a rule answers, by its name or id")
     asked.desk.store.correct(id_, plant or None, problem, asked.by)
     redraft(asked.desk.store, asked.desk.engine, id_, asked.desk.today())
-    return asked.back(_address(asked))
+    return asked.back(_page_before(asked))
 
 
 def _chosen(asked: Asked, name: str, choices: list[tuple[str, str]]) -> str:
@@ -144,7 +145,7 @@ def tell(asked: Asked) -> Response:
             raise RangeError("number", ", ".join(map(str, changed.values())), answer.inputs.refused[0])
         store.tell(id_, changed, asked.by)
         redraft(store, asked.desk.engine, id_, asked.desk.today())
-    return asked.back(_address(asked))
+    return asked.back(_page_before(asked))
 
 
 def figures(asked: Asked) -> Response:
@@ -203,6 +204,12 @@ def _tried(asked: Asked, changed: dict[str, Any]) -> Answer:
 
 def _id(asked: Asked) -> str:
     return str(asked.request.path_params["id"])
+
+
+def _page_before(asked: Asked) -> str:
+    """The page that the form stood on: a sheaf's, or the letter's own."""
+    back = asked.form.get("back", "")
+    return local_path(back) if back else _address(asked)
 
 
 def _version(asked: Asked) -> int | None:

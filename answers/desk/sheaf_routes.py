@@ -5,12 +5,13 @@ Not here: what becomes of a letter (clearing.py), how the pages look (templates/
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any, NamedTuple
 from urllib.parse import quote
 
 from answers.clearing import marks
 from answers.desk.desk import Asked
-from answers.desk.letter_page import marked
+from answers.desk.letter_page import Field, Piece, Rival, fields, in_a_hundred, marked, rivals
 from answers.desk.season import season, title_of
 from answers.drafts.compose import cite
 from answers.sheaf_answer import AT_ONCE, Laid, clear_sheaf, keep_text, lay, rule_of, text_of, waiting_in
@@ -42,43 +43,81 @@ def _whole(asked: Asked) -> bool:
 
 
 def _show(asked: Asked, name: str, page: int, aside: list[Laid] | None = None) -> Response:
-    desk, ledger, about = asked.desk, asked.desk.ledger, Sheaf.named(name)
+    desk, ledger, about, k = asked.desk, asked.desk.ledger, Sheaf.named(name), asked.desk.engine.knowledge
     rows = waiting_in(ledger, name, desk.now(), PER_PAGE, (page - 1) * PER_PAGE)
-    count = desk.store.ask("select count(*) n from answers where sheaf = ? and state in ('drafted', 'edited')", [name])[
-        0
-    ]["n"]
-    rule = desk.engine.knowledge.rules.get(about.about) if about.sort == "rule" else None
-    matter: dict[str, Any] = {"laid": [Laid(row, "", "") for row in rows], "rule": None}
+    waits = "select count(*) n from answers where sheaf = ? and state in ('drafted', 'edited')"
+    count = desk.store.ask(waits, [name])[0]["n"]
+    rule = k.rules.get(about.about) if about.sort == "rule" else None
+    matter: dict[str, Any] = {
+        "letters": [_OnPage(row, "", marked(row["text"], row["worked"]["evidence"])) for row in rows]
+    }
     if rule:
-        calendar = desk.calendar()
-        text, version = text_of(desk.store, rule, desk.engine.knowledge)
-        laid = lay(rows, text, calendar.usual_state(about), asked.by)
+        text, version = text_of(desk.store, rule, k)
+        laid = lay(rows, text, desk.calendar().usual_state(about), asked.by)
         first = next((one for one in laid if not one.aside), None)
-        found = marks({**first.row, "email": first.text}, {}, ("email",)) if first else []
         matter = {
-            "laid": laid,
+            "letters": [_on_page(asked, one, rule) for one in laid],
             "preview": first,
-            "marks": found,
+            "marks": marks({**first.row, "email": first.text}, {}, ("email",)) if first else [],
             "text": text,
             "version": version,
-            "rule": rule,
             "sources": _sources(asked, rule),
-            "dates": calendar.dates(about),
+            "dates": desk.calendar().dates(about),
         }
     return asked.page(
         "sheaf.html",
         key=name,
         sheaf=about,
-        title=title_of(about, desk.engine.knowledge),
+        rule=rule,
+        title=title_of(about, k),
         count=count,
         number=page,
         pages=max(1, -(-count // PER_PAGE)),
+        per_page=PER_PAGE,
         at_once=AT_ONCE,
         claimed=ledger.claimed_by(name, desk.now()),
-        marked=marked,
         aside=aside or [],
         **matter,
     )
+
+
+class _OnPage(NamedTuple):
+    """One letter of the sheaf as the page shows it."""
+
+    row: Mapping[str, Any]
+    aside: str
+    words: list[Piece]
+    sure: str = ""
+    rivals: tuple[Rival, ...] = ()
+    fields: tuple[Field, ...] = ()
+
+
+def _on_page(asked: Asked, one: Laid, rule: Rule) -> _OnPage:
+    k, row, worked = asked.desk.engine.knowledge, one.row, one.row["worked"]
+    told = asked.desk.store.told(row["question_id"])
+    return _OnPage(
+        row,
+        one.aside,
+        marked(row["text"], worked["evidence"]),
+        "a person says so" if told[0] else in_a_hundred(worked["confidence"]),
+        tuple(rivals(worked, k)),
+        tuple(fields(rule, worked, told[2], k)),
+    )
+
+
+def margin(asked: Asked) -> Response:
+    """The shared text as typed, filled for the first letter that goes with it, and its proof; nothing is kept."""
+    from starlette.responses import JSONResponse
+
+    name, desk = asked.request.path_params["key"], asked.desk
+    rule_of(name, desk.engine.knowledge)
+    rows = waiting_in(desk.ledger, name, desk.now(), PER_PAGE)
+    text = asked.form.get("text", "").replace("\r\n", "\n")
+    laid = lay(rows, text, desk.calendar().usual_state(Sheaf.named(name)), asked.by)
+    first = next((one for one in laid if not one.aside), None)
+    found = marks({**first.row, "email": first.text}, {}, ("email",)) if first else []
+    made = [{"sort": m.mark.sort, "message": m.mark.message, "start": -1, "end": -1} for m in found]
+    return JSONResponse({"marks": made, "filled": first.text if first else "", "seconds": None})
 
 
 def write(asked: Asked) -> Response:

@@ -86,6 +86,27 @@ def test_figures_are_worked_again_as_a_number_is_typed(alone, page, lime_store):
     assert "4,800 square feet" in row_of(lime_store, "Ann")["email"]
 
 
+def test_a_sheafs_letters_can_be_put_right_on_its_worksheet(alone, page, lime_store):
+    """A number changed there works that letter's figure again, and the page comes back to the sheaf."""
+    page.goto(alone + SHEAF)
+    page.get_by_text("Reading and numbers").first.click()
+    page.get_by_label("area (sq ft)").first.fill("4800")
+    page.locator(".results .figure", has_text="4,800 square feet").wait_for()
+    page.get_by_role("button", name="Keep these numbers").first.click()
+    page.wait_for_load_state()
+    assert "/sheaf/" in page.url
+    assert "4,800 square feet" in row_of(lime_store, "Ann")["email"]
+
+
+def test_the_proof_of_a_sheafs_text_is_made_as_it_is_typed(alone, page):
+    """A number that no figure gives is marked before anything is kept, and the filled text follows."""
+    page.goto(alone + SHEAF)
+    text = page.get_by_label("The text. What stands in [brackets]")
+    text.fill(text.input_value().replace("[figure lime]", "[figure lime] Never put down over 77 pounds at once."))
+    page.locator(".marks .open", has_text="77").wait_for()
+    assert "77 pounds at once" in page.locator("[data-filled]").inner_text()
+
+
 def test_a_number_no_calculator_takes_is_refused_and_nothing_changes(alone, page, lime_store):
     """The range is said."""
     page.goto(alone + letter_address(lime_store, "Ann"))

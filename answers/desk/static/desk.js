@@ -41,7 +41,9 @@ for (const results of document.querySelectorAll("[data-live]")) {
 // The proof of a text while it is written.
 for (const text of document.querySelectorAll("textarea[data-proof]")) {
   const margin = document.querySelector(`[data-margin="${text.id}"] .marks`);
-  const part = text.form.querySelector("input[name=part]").value;
+  if (!margin) continue;
+  const filled = document.querySelector(`[data-margin="${text.id}"] [data-filled]`);
+  const part = text.form.querySelector("input[name=part]")?.value ?? "email";
   let asked = 0;
   text.addEventListener("input", later(async () => {
     const mine = ++asked;
@@ -59,6 +61,7 @@ for (const text of document.querySelectorAll("textarea[data-proof]")) {
       return line;
     });
     margin.replaceChildren(...(lines.length ? lines : [element("li", "Nothing to mark.", "none")]));
+    if (filled) filled.textContent = made.filled;
     const seconds = text.closest("details")?.querySelector("[data-seconds]");
     if (seconds && made.seconds !== null) seconds.textContent = made.seconds;
   }, 350));

@@ -85,7 +85,7 @@ def test_bad_forms_change_nothing(client, token, lime_store, path, given, status
 
 def test_every_address_asks_for_a_right_and_a_reader_may_change_nothing():
     """Each POST needs more than reading, but for what is only tried and not kept."""
-    tried = {"/letter/{id:path}/figures", "/letter/{id:path}/margin"}
+    tried = {"/letter/{id:path}/figures", "/letter/{id:path}/margin", "/sheaf/{key:path}/margin"}
     for method, path, right, _ in ADDRESSES:
         assert any(right in rights for rights in RIGHTS.values())
         assert method == "GET" or right != "read" or path in tried, path
