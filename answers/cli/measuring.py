@@ -33,21 +33,23 @@ def measure(file: Path, page: Path | None, baseline: bool) -> None:
         reader.read(question)
     ours, speed = _timed(lambda q: [reader.read(one) for one in q], questions)
     memory = _peak_megabytes()
-    plain, plain_speed = None, 0.0
+    plain, plain_speeds = None, (0.0, 0.0)
     if baseline:
         named = {text: plant for text, _ in train.texts(knowledge) if (plant := reader.only_plant(text))}
         other = Baseline(knowledge, named)
         other.read(questions)
-        read, plain_speed = _timed(other.read, questions)
+        _, one_by_one = _timed(lambda q: [other.read([one])[0] for one in q], questions)
+        read, together = _timed(other.read, questions)
+        plain_speeds = (one_by_one, together)
         plain = mark(list(zip(gold, read, strict=True)))
     marks = mark(list(zip(gold, ours, strict=True)))
     typer.echo(f"{len(gold)} letters{'':23}{'Trug':>10}{'baseline' if plain else '':>12}")
-    for what, mine, theirs in rows(marks, plain, (speed, plain_speed)):
+    for what, mine, theirs in rows(marks, plain, speed, plain_speeds):
         typer.echo(f"{what:34}{mine:>10}{theirs:>12}")
     if memory is not None:
         typer.echo(f"{'peak memory, reading alone':34}{memory:>7.0f} MB")
     if page:
-        page.write_text(as_page(f"Reading of {file.name}", marks, plain, (speed, plain_speed)), "utf-8")
+        page.write_text(as_page(f"Reading of {file.name}", marks, plain, speed, plain_speeds), "utf-8")
         typer.echo(f"Written to {page}")
 
 

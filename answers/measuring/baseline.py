@@ -1,6 +1,6 @@
-"""A plain baseline: TF-IDF and logistic regression on the same texts, for plant and for problem.
+"""A plain baseline: TF-IDF and logistic regression on the same texts, for plant, problem and kind.
 
-Not here: Trug's own reading. Amounts, emergencies and kinds the baseline does not read.
+Not here: Trug's own reading. Amounts and emergencies the baseline does not read.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ _SHOWN = 6
 
 
 class Baseline:
-    """Two classifiers, fitted when made."""
+    """Three classifiers, fitted when made."""
 
     def __init__(self, knowledge: Knowledge, plants_in: dict[str, str]) -> None:
         """`plants_in` gives the plant of each training text that names one."""
@@ -30,25 +30,27 @@ class Baseline:
         pairs = train.texts(knowledge)
         self._problem = fitted(pairs)
         self._plant = fitted([(text, plants_in[text]) for text, _ in pairs if text in plants_in])
+        self._kind = fitted([(text, kind) for kind, texts in knowledge.kind_letters.items() for text in texts])
 
     def read(self, questions: list[Question]) -> list[Reading]:
-        """A reading of each question, with nothing in it but plant and problem."""
+        """A reading of each question, with nothing in it but plant, problem and kind."""
         texts = [q.text for q in questions]
         problem, plant = self._problem, self._plant
         problems = problem.predict_proba(texts)  # type: ignore[attr-defined]
         plants = plant.predict(texts)  # type: ignore[attr-defined]
+        kinds = self._kind.predict(texts)  # type: ignore[attr-defined]
         return [
-            self._reading(row, str(name), problem.classes_)  # type: ignore[attr-defined]
-            for row, name in zip(problems, plants, strict=True)
+            self._reading(row, str(name), str(kind), problem.classes_)  # type: ignore[attr-defined]
+            for row, name, kind in zip(problems, plants, kinds, strict=True)
         ]
 
-    def _reading(self, row: object, plant: str, labels: list[str]) -> Reading:
+    def _reading(self, row: object, plant: str, kind: str, labels: list[str]) -> Reading:
         chances = sorted(zip(map(float, row), labels, strict=True), reverse=True)[:_SHOWN]  # type: ignore[call-overload]
         found = [Candidate(plant, str(label), chance) for chance, label in chances if label != train.OTHER]
         best, label = chances[0]
         known = label != train.OTHER
         return Reading(
-            kind="",
+            kind=kind,
             plant=plant,
             problem=str(label) if known else None,
             candidates=tuple(found),

@@ -16,7 +16,7 @@ from kb.errors import LetterError
 
 @dataclass(frozen=True)
 class Gold:
-    """One letter and its right reading. `also` and `also_plant` are just as right as `problem` and `plant`."""
+    """One letter and its right reading. `also`, `also_plant` and `also_kind` are just as right as the first of each."""
 
     id: str
     text: str
@@ -26,8 +26,9 @@ class Gold:
     sent: date | None = None
     emergency: bool = False
     language: str = "en"
-    also: tuple[str, ...] = ()
-    also_plant: tuple[str, ...] = ()
+    also: tuple[str | None, ...] = ()
+    also_plant: tuple[str | None, ...] = ()
+    also_kind: tuple[str, ...] = ()
     amounts: dict[str, float] = field(default_factory=dict)
 
     @property
@@ -41,11 +42,15 @@ class Gold:
 
     def right_problem(self, problem: str | None) -> bool:
         """Whether a problem is the right one, or as right."""
-        return problem == self.problem or (problem is not None and problem in self.also)
+        return problem == self.problem or problem in self.also
 
     def right_plant(self, plant: str | None) -> bool:
         """Whether a plant is the right one, or as right."""
-        return plant == self.plant or (plant is not None and plant in self.also_plant)
+        return plant == self.plant or plant in self.also_plant
+
+    def right_kind(self, kind: str) -> bool:
+        """Whether a kind is the right one, or as right."""
+        return kind == self.kind or kind in self.also_kind
 
 
 def read_gold(path: Path) -> list[Gold]:
@@ -72,6 +77,7 @@ def read_gold(path: Path) -> list[Gold]:
                     language=g.get("language", "en"),
                     also=tuple(g.get("also", ())),
                     also_plant=tuple(g.get("also_plant", ())),
+                    also_kind=tuple(g.get("also_kind", ())),
                     amounts={k: float(v) for k, v in g.get("amounts", {}).items() if not isinstance(v, str)},
                 )
             )

@@ -59,6 +59,12 @@ def _by(match: re.Match[str], _: float) -> Values:
     return {"length_ft": max(length, width), "width_ft": min(length, width), "area_sqft": length * width}
 
 
+def _area(match: re.Match[str], n: float) -> Values:
+    """An area; "14 grubs in one square foot" is a sample of one."""
+    area = n * _square_feet(match["u"])
+    return {"area_sqft": area} if area > 1 else {}
+
+
 def inches(name: str, factor: float = 1.0) -> Maker:
     """A length told in any unit, as inches times `factor`."""
     return lambda match, n: {name: n * feet(match["u"]) * 12 * factor}
@@ -115,10 +121,10 @@ _TRUNK = r"(?:trunk|diameter|caliper|calliper|dbh|d\.b\.h|thick|through|(?:acros
 U = _LENGTH.format("u")
 PATTERNS: tuple[tuple[str, Maker], ...] = (
     (
-        rf"(?P<a>{ONE}){GAP}(?:{_LENGTH.format('u1')})?\s*(?:x|×|by)\s*(?:about\s+)?(?P<b>{ONE})(?:{GAP}{_LENGTH.format('u2')})?(?!\d|[.-]\d)",
+        rf"(?P<a>{ONE}){GAP}(?:{_LENGTH.format('u1')})?[\s-]*(?:x|×|by)[\s-]*(?:about\s+)?(?P<b>{ONE})(?:{GAP}{_LENGTH.format('u2')})?(?!\d|[.-]\d)",
         _by,
     ),
-    (rf"{NUMBER}{GAP}(?:of\s+an?\s+|an?\s+)?{_AREA}", lambda m, n: {"area_sqft": n * _square_feet(m["u"])}),
+    (rf"{NUMBER}{GAP}(?:of\s+an?\s+|an?\s+)?{_AREA}", _area),
     (
         r"\b(?P<n>an?|one|two|three|four|five|\d+)\s+acres?\s+and\s+a\s+(?P<h>half|quarter)\b|\b(?P<k>two|three|four|five)\s+and\s+a\s+half\s+acres",
         lambda m, n: {"area_sqft": 43560.0 * (number(m["n"] or m["k"]) + (0.25 if m["h"] == "quarter" else 0.5))},
@@ -167,7 +173,7 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
     ),
     (rf"{NUMBER}{GAP}{U}{GAP}(?:apart|spacing|on center|on centre)", inches("spacing_in")),
     (rf"{NUMBER}{GAP}(?:%|percent|per cent){GAP}(?:slope|grade|incline)", plain("slope_percent")),
-    (rf"\b(?:slope|grade|bank|hill)\b[^.\d]{{0,20}}{NUMBER}{GAP}(?:%|percent)", plain("slope_percent")),
+    (rf"\b(?:slope|grade|bank|hill)\b[^.\d]{{0,20}}?\b{NUMBER}{GAP}(?:%|percent)", plain("slope_percent")),
     (
         rf"{NUMBER}{GAP}(?:gal\b\.?|gallons?){GAP}(?:\w+\s+)?(?:sprayer|tank|pump|backpack|jug)",
         plain("tank_gal"),
@@ -179,5 +185,8 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
     (rf"{NUMBER}{GAP}(?:lbs?\b\.?|pounds?|#){GAP}(?:bags?|sacks?)", plain("product_lb")),
     (rf"{NUMBER}{GAP}(?:degrees?|deg\b|°)\s*(?:f\b|fahrenheit)?", plain("temperature_f")),
     (rf"{NUMBER}{GAP}(?:years?|yrs?)(?:{GAP}old|\s+ago)", plain("age_years")),
-    (rf"{NUMBER}\s+(?:\w+\s+)?(?:plants|bushes|shrubs|trees|bulbs|hills|pots|seedlings)\b", plain("count")),
+    (
+        rf"{NUMBER}\s+(?:(?!(?:and|foot|ft|feet|inch)\b)\w+\s+)?(?:plants|bushes|shrubs|trees|bulbs|hills|pots|seedlings)\b",
+        plain("count"),
+    ),
 )

@@ -12,15 +12,17 @@ from collections.abc import Sequence
 from answers.reading import amount_patterns, loose_patterns
 from answers.reading.numbers import NUMBER, ONE, number
 from answers.reading.reading import Measurement, Mention
+from answers.reading.screen import Screen
 
 _HEDGE = re.compile(r"\b(?:about|bout|'bout|abt|around|roughly|approx\w*|maybe|say|nearly|almost|guess)\s*$|~\s*$")
+_AT_MOST = {"trunk_diameter_in": 240, "depth_in": 240, "spacing_in": 1200, "height_ft": 380, "temperature_f": 150}
 _MAY_BE_NIL = ("n_percent", "p_percent", "k_percent", "temperature_f")
 _SIZE_BEFORE_A_PLANT = re.compile(
     rf"(?P<n>{ONE})[\s-]*(?P<u>foot|feet|ft\b\.?|'|inch(?:es)?|\"|”)[\s-]*(?:tall[\s-]*|cal\w*\s+)?(?:[a-z'-]+\s+){{0,2}}$",
     re.I,
 )
 _BEFORE_A_PLANT = re.compile(
-    rf"(?<![\d.,/x-])(?P<n>{ONE})\s+(?:(?!acres?\b|ac\b|sq|of\b|inch|feet|foot|ft\b|year|yr|month|week|day|hour|lb|pound|gallon|bag|percent|times?)[a-z'-]+\s+){{0,3}}$",
+    rf"(?<![\d.,/x-]){NUMBER}\s+(?:of\s+(?:my|our|the|these|those)\s+)?(?:(?!acres?\b|ac\b|sq|of\b|inch|feet|foot|ft\b|year|yr|month|week|day|hour|lb|pound|gallon|bag|percent|times?)[a-z'-]+\s+){{0,3}}$",
     re.I,
 )
 _NOT_A_HEIGHT = (
@@ -33,14 +35,16 @@ _BARE_FEET = re.compile(
     re.I,
 )
 _PLANTED_IN = re.compile(
-    r"\b(?:planted|set out|put in|went in|started|bought)\s+(?:\w+\s+)?(?:in\s+)?(?P<year>(?:19|20)\d\d)\b", re.I
+    r"\b(?:planted|set out|put in|went in|started|bought)\s+(?:(?:[\w'-]+\s+){0,8}?in\s+)?(?P<year>(?:19|20)\d\d)\b",
+    re.I,
 )
 _STARTS = (NUMBER, f"(?P<a>{ONE})", f"(?P<n>{ONE})", rf"\b(?P<n>{ONE})", rf"(?<![\d.,/$-]){NUMBER}")
+_PATTERNS = (*amount_patterns.PATTERNS, *loose_patterns.PATTERNS)
 _COMPILED = tuple(  # a pattern that starts with a number is tried only where a number begins
-    (re.compile(pattern, re.IGNORECASE), pattern.startswith(_STARTS), make)
-    for pattern, make in (*amount_patterns.PATTERNS, *loose_patterns.PATTERNS)
+    (re.compile(pattern, re.IGNORECASE), pattern.startswith(_STARTS), make) for pattern, make in _PATTERNS
 )
-_A_NUMBER = re.compile(ONE, re.IGNORECASE)
+_SCREEN = Screen(pattern for pattern, _ in _PATTERNS)
+_A_NUMBER = re.compile(rf"(?=[\d.½¼¾⅓⅔]|\b[adefhnoqstz]){ONE}", re.IGNORECASE)  # with what a number may begin
 
 
 def measurements(text: str, plants: Sequence[Mention] = (), year: int | None = None) -> dict[str, Measurement]:
@@ -52,7 +56,7 @@ def measurements(text: str, plants: Sequence[Mention] = (), year: int | None = N
     found: dict[str, Measurement] = {}
     used: list[tuple[int, int]] = []
     numbers = [match.start() for match in _A_NUMBER.finditer(text)]
-    for pattern, led, make in _COMPILED:
+    for pattern, led, make in (_COMPILED[i] for i in _SCREEN.possible(text)):
         if led:
             tried = (pattern.match(text, at) for at in numbers)
             matches = [match for match in tried if match]
@@ -60,17 +64,17 @@ def measurements(text: str, plants: Sequence[Mention] = (), year: int | None = N
             matches = list(pattern.finditer(text))
         for match in matches:
             value, ranged = _amount(match)
-            about = ranged or bool(_HEDGE.search(text[: match.start()].lower()))
+            about = ranged or bool(_HEDGE.search(text[max(0, match.start() - 20) : match.start()].lower()))
             for name, result in make(match, value).items():
-                if isinstance(result, str) or (math.isfinite(result) and (result > 0 or name in _MAY_BE_NIL)):
+                if isinstance(result, str) or _plausible(name, result):
                     found.setdefault(name, Measurement(name, result, match.group().strip(), about))
                     used.append(match.span())
     sides = [found[side].value for side in ("length_ft", "width_ft") if side in found]
     if "area_sqft" not in found and len(sides) == 2 and all(isinstance(v, float) for v in sides):
-        words = f"{found['length_ft'].words} ... {found['width_ft'].words}"
-        found["area_sqft"] = Measurement("area_sqft", float(sides[0]) * float(sides[1]), words)
+        told = f"{found['length_ft'].words} ... {found['width_ft'].words}"
+        found["area_sqft"] = Measurement("area_sqft", float(sides[0]) * float(sides[1]), told)
     found |= {m.name: m for m in _of_plants(text, plants) if m.name not in found}
-    if "height_ft" not in found and plants and (height := _bare_feet(text, used)):
+    if "height_ft" not in found and plants and (height := _bare_feet(text, numbers, used)):
         found["height_ft"] = height
     if year and "age_years" not in found and (planted := _PLANTED_IN.search(text)):
         age = year - int(planted["year"])
@@ -81,9 +85,14 @@ def measurements(text: str, plants: Sequence[Mention] = (), year: int | None = N
     return found
 
 
-def _bare_feet(text: str, used: Sequence[tuple[int, int]]) -> Measurement | None:
+def _plausible(name: str, value: float) -> bool:
+    """Whether anybody could mean it: "a trunk 55 feet from the fence" is no trunk of 660 inches."""
+    return math.isfinite(value) and (value > 0 or name in _MAY_BE_NIL) and value <= _AT_MOST.get(name, math.inf)
+
+
+def _bare_feet(text: str, numbers: Sequence[int], used: Sequence[tuple[int, int]]) -> Measurement | None:
     """Feet that no other way of telling claims: a plant's height, as in "it is 22 ft, needles purple"."""
-    for match in _BARE_FEET.finditer(text):
+    for match in filter(None, (_BARE_FEET.match(text, at) for at in numbers)):
         if any(start < match.end() and match.start() < end for start, end in used):
             continue
         value, ranged = _amount(match)
@@ -109,9 +118,10 @@ def _count_of_plants(text: str, plants: Sequence[Mention]) -> Measurement | None
     for plant in plants:
         before = text[max(0, plant.start - 40) : plant.start]
         if match := _BEFORE_A_PLANT.search(before):
-            value = number(match["n"])
+            value, ranged = _amount(match)
             if value == int(value) and 2 <= value <= 2000:
-                return Measurement("count", value, text[plant.start - len(before) + match.start() : plant.end])
+                words = text[plant.start - len(before) + match.start() : plant.end]
+                return Measurement("count", value, words, ranged)
     return None
 
 

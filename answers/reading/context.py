@@ -1,4 +1,4 @@
-"""Is a name in a letter beside the point: a neighbour's plant, a thing that is well, a trouble long past?
+"""Is a name in a letter beside the point: a neighbour's plant, one that is well, taken back, or of a trouble long past?
 
 Not here: finding the names (names_in_text.py), negated words (words.py).
 """
@@ -14,12 +14,17 @@ _AFTER = 50
 _SOMEBODY_ELSES = re.compile(
     r"\b(?:neighbou?r\w*|next door|across the (?:street|road|fence)|(?:sister|brother|mother|father|mom|dad|friend|"
     r"aunt|cousin|daughter|son|boss)(?:'s|s')|unlike|instead of|"
-    r"not (?:the|my|our|on the)|other than)\W+(?:\w+\W+){0,2}$"
+    r"not (?:the|my|our|on the)|other than|(?:doesn't|don't|does not|won't|no longer|can't) "
+    r"(?:allow|sell|want|have|grow))\W+(?:\w+\W+){0,2}$"
+)
+_TAKEN_BACK = re.compile(
+    r"^\W*(?:no,? wait|no,? sorry|sorry,? (?:i mean|no)|wait,? no|i mean\b|scratch that|make that)"
 )
 _WELL = re.compile(
     r"^(?:\W+\w+){0,6}?\W+(?:(?:is|are|was|were|look\w*|seems?)\W+(?:all |just |perfectly |quite )?(?:fine|ok|okay|"
-    r"well|healthy|untouched|happy|unaffected|great|in (?:perfect|good|fine) (?:health|shape))|"
-    r"(?:isn't|aren't|is not|are not) (?:affected|touched|bothered))\b"
+    r"well|healthy|untouched|happy|unaffected|great|thriving|flourishing|multiplying|in (?:perfect|good|fine) "
+    r"(?:health|shape))|(?:isn't|aren't|is not|are not) (?:affected|touched|bothered)|"
+    r"(?:do|does|doing|did|grow\w*|bloom\w*) (?:just |perfectly |quite )?(?:fine|well|great|beautifully))\b"
 )
 _PAST = re.compile(
     r"\b(?:last (?:year|season|summer|spring|fall|autumn)|years? ago|(?:the )?year before|used to|in the past|"
@@ -29,9 +34,10 @@ _NOW = re.compile(r"\b(?:now|again|this (?:year|season|spring|summer|fall|week)|
 
 
 def beside_the_point(text: str, mention: Mention) -> bool:
-    """Whether a plant's name belongs to somebody else's plant or to one that is said to be well."""
+    """Whether a plant's name is of somebody else's plant, of one that is well, or is taken back in the next words."""
     before, after = _around(text, mention)
-    return bool(_SOMEBODY_ELSES.search(before) or _WELL.search(after))
+    next_words = text[mention.end : mention.end + _AFTER].lower().replace("’", "'")
+    return bool(_SOMEBODY_ELSES.search(before) or _WELL.search(after) or _TAKEN_BACK.search(next_words))
 
 
 def long_past(text: str, mention: Mention) -> bool:

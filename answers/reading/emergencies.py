@@ -6,18 +6,21 @@ Not here: the wording of a hand-off (kb/hand_offs.yaml).
 from __future__ import annotations
 
 import re
-from functools import cache
 
+from answers.reading.screen import Screen
 from kb.load import Knowledge
 
 
-@cache
-def _pattern(sign: str) -> re.Pattern[str]:
-    return re.compile(sign, re.DOTALL)
+class Signs:
+    """The signs of every hand-off of a rule base."""
 
+    def __init__(self, knowledge: Knowledge) -> None:
+        offs = sorted(knowledge.hand_offs.values(), key=lambda h: not h.urgent)  # the urgent ones first
+        self._signs = [(off.id, re.compile(sign, re.DOTALL)) for off in offs for sign in off.signs]
+        self._screen = Screen(sign.pattern for _, sign in self._signs)
 
-def hand_offs(text: str, knowledge: Knowledge) -> tuple[str, ...]:
-    """Ids of the hand-offs whose signs are in `text`, the urgent ones first."""
-    lower = " ".join(text.lower().replace("’", "'").split())
-    hits = [h for h in knowledge.hand_offs.values() if any(_pattern(s).search(lower) for s in h.signs)]
-    return tuple(h.id for h in sorted(hits, key=lambda h: not h.urgent))
+    def hand_offs(self, text: str) -> tuple[str, ...]:
+        """Ids of the hand-offs whose signs are in `text`, the urgent ones first."""
+        lower = " ".join(text.lower().replace("’", "'").split())
+        possible = (self._signs[i] for i in self._screen.possible(lower))
+        return tuple(dict.fromkeys(id_ for id_, sign in possible if sign.search(lower)))

@@ -6,6 +6,7 @@ sums over words, so the whole model is one sparse table, a row for each word. No
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -59,9 +60,13 @@ class Likeness:
             return 0.0
         return self._held(row, label) - self._held(row, rival)
 
-    def _held(self, row: int, label: int) -> float:
-        import numpy as np
+    @cached_property
+    def _plain(self) -> tuple[memoryview, memoryview, memoryview]:
+        """The table for looking up single cells, which NumPy is slow at."""
+        return memoryview(self.starts), memoryview(self.columns), memoryview(self.values)
 
-        start, end = int(self.starts[row]), int(self.starts[row + 1])
-        at = start + int(np.searchsorted(self.columns[start:end], label))  # each row's columns are in order
-        return float(self.values[at]) if at < end and self.columns[at] == label else 0.0
+    def _held(self, row: int, label: int) -> float:
+        starts, columns, values = self._plain
+        end = starts[row + 1]
+        at = bisect_left(columns, label, starts[row], end)  # each row's columns are in order
+        return float(values[at]) if at < end and columns[at] == label else 0.0

@@ -7,10 +7,34 @@ from __future__ import annotations
 
 import math
 
-from answers.reading.amount_patterns import FILL, GAP, Maker, U, across, in_feet, inches, plain
+from answers.reading.amount_patterns import FILL, GAP, Maker, U, across, feet, in_feet, inches, plain
 from answers.reading.numbers import NUMBER, ONE, number
 
 PATTERNS: tuple[tuple[str, Maker], ...] = (
+    (
+        rf"{ONE}{GAP}(?:x|×|by)\s*{ONE}{GAP}(?:x|×|by)\s*(?P<n>{ONE})(?:{GAP}{U})?(?!\d|[.-]\d)",
+        lambda m, n: {
+            "depth_in" if feet(m["u"]) < 1 else "height_ft": n * (12 * feet(m["u"]) if feet(m["u"]) < 1 else 1)
+        },
+    ),
+    (
+        rf"{NUMBER}{GAP}(?P<u>feet|foot|ft\b\.?|'|met(?:er|re)s?|m\b){GAP}square\b",
+        lambda m, n: {"length_ft": n * feet(m["u"]), "width_ft": n * feet(m["u"])},
+    ),
+    (
+        r"\b(?:an?|one)\s+inch\s+and\s+a\s+(?P<n>half|quarter)\s+(?:of\b|deep\b|thick\b)",
+        lambda m, n: {"depth_in": 1 + n},
+    ),
+    (r"\bdays?\s+(?:over|above|near|at|in the)\s+(?P<n>\d{2,3})\b", plain("temperature_f")),
+    (
+        rf"{NUMBER}{GAP}(?:years?|yrs?)\s+(?:planted|established|or so|or thereabouts|since (?:we|i) planted)\b",
+        plain("age_years"),
+    ),
+    (
+        rf"\b(?:planted|put in|set out|went in)\s+(?:\w+\s+){{0,4}}?{NUMBER}\s+(?:springs?|autumns?|falls?|summers?|"
+        r"winters?|seasons?)\s+(?:ago|back)\b",
+        plain("age_years"),
+    ),
     (rf"(?P<n>{ONE})\s*(?:°\s*)?(?:c\b|celsius|centigrade)", lambda m, n: {"temperature_f": n * 1.8 + 32}),
     (r"\b(?:goal|target|aiming for)\s+(?:of\s+|is\s+|ph\s+)*(?P<n>[4-8](?:\.\d)?)\b", plain("target_ph")),
     (
@@ -25,7 +49,7 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
         lambda m, n: {"spacing_in": 18.0} if m["h"] == "apart" else {"width_ft": 1.5},
     ),
     (
-        rf"(?P<n>{ONE})\s+foot\s+(?P<i>{ONE})\s+inch(?:es)?\s+(?:through|thick|across)",
+        rf"(?P<n>{ONE})\s+(?:foot|feet|ft)\s+(?P<i>{ONE})\s+inch(?:es)?\s+(?:through|thick|across)",
         lambda m, n: {"trunk_diameter_in": n * 12 + number(m["i"])},
     ),
     (rf"\btrunk\s+(?:is\s+)?no\s+(?:bigger|thicker|more)\s+than\s+{NUMBER}{GAP}{U}", inches("trunk_diameter_in")),
@@ -47,6 +71,7 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
         rf",\s+(?:about|maybe|some)?\s*{NUMBER}{GAP}(?P<u>feet|foot|ft\b\.?)(?:\s+or so)?(?=[.,;!?]|$)",
         in_feet("height_ft"),
     ),
+    (r"\b(?:a|one)\s+foot\s+(?P<w>tall|high)\b", lambda m, n: {"height_ft": 1.0}),
     (rf",\s+{NUMBER}\s+(?:tall|high)\b", lambda m, n: {"height_ft": n}),
     (rf"\b(?:put|laid|spread|piled|dumped|lay)\s+(?:down\s+|on\s+|about\s+)*{NUMBER}{GAP}{U}", inches("depth_in")),
     (
@@ -117,7 +142,7 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
         plain("temperature_f"),
     ),
     (
-        rf"(?<![\d.,/$-]){NUMBER}\s+(?:(?!years?|yrs?|feet|foot|ft|inch|of\b|in\b|by\b|x\b)[a-z'-]+\s+){{0,3}}(?:plants|bushes|shrubs|trees|bulbs|pots|seedlings|saplings|evergreens|clumps|crowns|corms|tubers|cloves|slips|sets|containers|planters|buckets|barrels|flats|cuttings|stems)\b",
+        rf"(?<![\d.,/$-]){NUMBER}\s+(?:(?!years?|yrs?|feet|foot|ft|inch|of\b|in\b|by\b|x\b|and\b)[a-z'-]+\s+){{0,3}}(?:plants|bushes|shrubs|trees|bulbs|pots|seedlings|saplings|evergreens|clumps|crowns|corms|tubers|cloves|slips|sets|containers|planters|buckets|barrels|flats|cuttings|stems)\b",
         plain("count"),
     ),
     (rf"{NUMBER}{GAP}{U}{GAP}(?:across|in spread)\b", across),
@@ -176,6 +201,10 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
         lambda m, n: {"temperature_f": n} if 10 <= n <= 125 else {},
     ),
     (r"\((?P<n>\d{2,3})\s+(?:yesterday|today|last night)\)", plain("temperature_f")),
+    (
+        rf"(?:^|[.!?]\s+)(?P<n>{ONE})\s+(?:[a-z'-]+\s+){{1,4}}ones\b",
+        lambda m, n: {"count": n} if n == int(n) and n >= 2 else {},
+    ),
     (r"\b(?P<w>both)\s+(?:my|our|of)\b", lambda m, n: {"count": 2.0}),
     (rf"\b(?P<n>{ONE})\s+of\s+(?:them|'?em)\b", plain("count")),
     (

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import pairwise
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -18,7 +19,6 @@ from answers.reading.likeness import Likeness
 
 FORMAT = 5
 _TOKEN = re.compile(r"(?u)\b\w\w+\b")
-_SPACES = re.compile(r"\s\s+")
 CHAR_SIZES = (3, 4, 5)
 
 
@@ -28,16 +28,14 @@ def word_grams(text: str) -> list[str]:
     return words + [f"{a} {b}" for a, b in pairwise(words)]
 
 
-def char_grams(text: str) -> list[str]:
-    """Runs of 3 to 5 characters inside padded words, as scikit-learn's `char_wb` analyser makes them."""
-    grams = []
-    for word in _SPACES.sub(" ", text.lower()).split():
-        padded = f" {word} "
-        for size in CHAR_SIZES:
-            if len(padded) <= size:
-                grams.append(padded)
-                break
-            grams += [padded[i : i + size] for i in range(len(padded) - size + 1)]
+def char_grams(word: str) -> list[str]:
+    """Runs of 3 to 5 characters inside a padded word, as scikit-learn's `char_wb` analyser makes them."""
+    grams, padded = [], f" {word} "
+    for size in CHAR_SIZES:
+        if len(padded) <= size:
+            grams.append(padded)
+            break
+        grams += [padded[i : i + size] for i in range(len(padded) - size + 1)]
     return grams
 
 
@@ -54,35 +52,32 @@ class LinearText:
     bias: Any
 
     @cached_property
-    def _index(self) -> tuple[dict[str, int], dict[str, int]]:
-        return {w: i for i, w in enumerate(self.words)}, {c: i for i, c in enumerate(self.chars)}
+    def _word_rows(self) -> dict[str, int]:
+        return {word: i for i, word in enumerate(self.words)}
+
+    @cached_property
+    def _char_rows(self) -> Callable[[str], list[int]]:
+        """Word -> the rows of its runs of characters; a word is cut up once."""
+        index = {run: i for i, run in enumerate(self.chars)}
+        return lru_cache(maxsize=20_000)(lambda word: [index[run] for run in char_grams(word) if run in index])
 
     def logits(self, text: str) -> dict[str, float]:
         """Label -> log-odds score (before softmax)."""
-        total = self.bias.copy()
-        words, chars = self._index
-        for grams, index, idf, offset in (
-            (word_grams(text), words, self.word_idf, 0),
-            (char_grams(text), chars, self.char_idf, len(words)),
-        ):
-            total = total + self._part(grams, index, idf, offset)
+        words = self._word_rows
+        of_words = [words[gram] for gram in word_grams(text) if gram in words]
+        of_chars = [row for word in text.lower().split() for row in self._char_rows(word)]
+        total = self.bias + self._part(of_words, self.word_idf, 0) + self._part(of_chars, self.char_idf, len(words))
         return dict(zip(self.labels, map(float, total), strict=True))
 
-    def _part(self, grams: list[str], index: dict[str, int], idf: Any, offset: int) -> Any:
+    def _part(self, rows: list[int], idf: Any, offset: int) -> Any:
         import numpy as np
 
-        counts: dict[int, int] = {}
-        for gram in grams:
-            at = index.get(gram)
-            if at is not None:
-                counts[at] = counts.get(at, 0) + 1
-        if not counts:
+        if not rows:
             return 0.0
-        rows = np.fromiter(counts, dtype=np.int64)
-        tf = 1.0 + np.log(np.fromiter(counts.values(), dtype=np.float64))
-        value = tf * idf[rows]
+        once, counts = np.unique(np.array(rows), return_counts=True)
+        value = (1.0 + np.log(counts)) * idf[once]
         value /= np.sqrt((value**2).sum())
-        return value @ self.weights[rows + offset]
+        return value @ self.weights[once + offset]
 
 
 _WORDS = ("word_idf", "char_idf", "weights", "bias")

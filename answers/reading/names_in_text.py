@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 
 from answers.reading.reading import Mention
 
@@ -15,6 +16,7 @@ _SHORTEST_TYPO = 6  # shorter words are too near to other words to be forgiven
 _CLOSE_ENOUGH = 88.0  # rapidfuzz ratio; one letter in eight
 
 
+@lru_cache(maxsize=4)  # each letter is looked at for plants and then for problems
 def words_of(text: str) -> list[tuple[str, int, int]]:
     """Lower-case words with their start and end; a possessive 's is dropped."""
     found = []
@@ -36,12 +38,14 @@ class Names:
                 if key:
                     self._ids.setdefault(key, id_)
                     self._ids.setdefault((*key[:-1], _plural(key[-1])), id_)
-        self._longest = max(map(len, self._ids), default=0)
-        self._first = {key[0] for key in self._ids}
+        self._longest: dict[str, int] = {}  # first word -> words of the longest name that begins with it
+        for key in self._ids:
+            self._longest[key[0]] = max(len(key), self._longest.get(key[0], 0))
         self._typo_targets: dict[str, list[str]] = {}  # by first letter, which people seldom get wrong
         for target in sorted(k[0] for k in self._ids if len(k) == 1 and len(k[0]) >= _SHORTEST_TYPO):
             self._typo_targets.setdefault(target[0], []).append(target)
         self._ordinary = set(ordinary_words)
+        self._typo_of = lru_cache(maxsize=20_000)(self._nearest)
 
     def find(self, text: str) -> list[Mention]:
         """Every name in `text`, in order, not overlapping."""
@@ -58,9 +62,7 @@ class Names:
         return found
 
     def _longest_at(self, text: str, words: list[tuple[str, int, int]], at: int) -> Mention | None:
-        if words[at][0] not in self._first:
-            return None
-        for size in range(min(self._longest, len(words) - at), 0, -1):
+        for size in range(min(self._longest.get(words[at][0], 0), len(words) - at), 0, -1):
             id_ = self._ids.get(tuple(w for w, _, _ in words[at : at + size]))
             if id_ is not None:
                 start, end = words[at][1], words[at + size - 1][2]
@@ -69,13 +71,18 @@ class Names:
 
     def _typo_at(self, text: str, words: list[tuple[str, int, int]], at: int) -> Mention | None:
         word, start, end = words[at]
-        if len(word) < _SHORTEST_TYPO or word in self._ordinary or word in self._first:
-            return None
+        target = self._typo_of(word) if len(word) >= _SHORTEST_TYPO else ""
+        return Mention(self._ids[(target,)], text[start:end], start, end, exact=False) if target else None
+
+    def _nearest(self, word: str) -> str:
+        """The name that `word` may be a slip for; "" when it is a word of its own."""
+        if word in self._ordinary or word in self._longest:
+            return ""
         from rapidfuzz import fuzz, process
 
         near = self._typo_targets.get(word[0])
         best = near and process.extractOne(word, near, scorer=fuzz.ratio, score_cutoff=_CLOSE_ENOUGH)
-        return Mention(self._ids[(best[0],)], text[start:end], start, end, exact=False) if best else None
+        return best[0] if best else ""
 
 
 def _plural(word: str) -> str:

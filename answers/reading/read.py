@@ -13,8 +13,9 @@ from typing import Any
 from answers.letters.letter import Question
 from answers.reading import train, weights
 from answers.reading.amounts import measurements
+from answers.reading.asking import asking
 from answers.reading.context import beside_the_point, long_past
-from answers.reading.emergencies import hand_offs
+from answers.reading.emergencies import Signs
 from answers.reading.language import language_of
 from answers.reading.lessons import Lesson
 from answers.reading.names_in_text import Names, words_of
@@ -54,6 +55,7 @@ class Reader:
         self._problems = Names({p.id: (p.name, *p.synonyms) for p in covered}, ordinary)
         self._likeness, self._kinds = train.cached_models(knowledge, self, lessons)
         self._which = WhichPlant(knowledge, self._likeness)
+        self._signs = Signs(knowledge)
         self.labels = self._likeness.labels
         self._place = {label: i for i, label in enumerate(self.labels)}
         self._hosted = np.array([label != train.OTHER and self._which.has_hosts(label) for label in self.labels])
@@ -63,6 +65,7 @@ class Reader:
             for name, (low, high) in (knowledge.problems[label].expects if label in knowledge.problems else {}).items():
                 self._expected.setdefault(name, []).append((place, float(low), float(high)))
         self._fits = cache(self._fits_of)
+        self._rule_for = cache(self._rule_for_pair)
         self._out_of_season = cache(self._out_of_season_in)
 
     def plants_in(self, text: str) -> list[Mention]:
@@ -106,8 +109,9 @@ class Reader:
         text, seen = question.text, self._look(question)
         plants, found = seen.plants, seen.tokens
         chances = self._problem_chances(self._evidence(question, seen))
-        candidates = self._candidates(chances, plants)
-        offs = hand_offs(text, self.knowledge)
+        order = [int(i) for i in (-chances).argsort(kind="stable")[: weights.CANDIDATES]]
+        candidates = self._candidates([(self.labels[i], float(chances[i])) for i in order], plants)
+        offs = self._signs.hand_offs(text)
         emergency = any(self.knowledge.hand_offs[o].urgent for o in offs)
         if emergency:  # who to call comes first, and nothing is guessed about the garden
             candidates = []
@@ -127,7 +131,7 @@ class Reader:
             emergency=emergency,
             hand_offs=offs,
             measurements=seen.amounts,
-            evidence=self._deciding_words(text, found, chances),
+            evidence=self._deciding_words(text, found, order[0], order[1]),
             language=language,
         )
 
@@ -156,12 +160,13 @@ class Reader:
             "plant but none": self._other * float(bool(kinds)),
         }
 
-    def _problem_chances(self, given: dict[str, Any]) -> dict[str, float]:
+    def _problem_chances(self, given: dict[str, Any]) -> Any:
+        """The probability of each label."""
         import numpy as np
 
         score = sum(weights.EVIDENCE[kind] * values for kind, values in given.items())
         powers = np.exp(score - np.max(score))
-        return dict(zip(self.labels, (powers / powers.sum()).tolist(), strict=True))
+        return powers / powers.sum()
 
     def _fits_of(self, plant: str) -> Any:
         import numpy as np
@@ -188,9 +193,8 @@ class Reader:
                     against[place] = 1.0
         return against
 
-    def _deciding_words(self, text: str, found: list[Token], chances: dict[str, float]) -> tuple[str, ...]:
+    def _deciding_words(self, text: str, found: list[Token], first: int, second: int) -> tuple[str, ...]:
         """The letter's own words that speak most for the leading problem against its first rival."""
-        first, second = (self._place[label] for label in sorted(chances, key=lambda x: -chances[x])[:2])
         worth: dict[str, float] = {}
         for token in found:
             words = text[token.start : token.end].lower()
@@ -204,13 +208,15 @@ class Reader:
         return sum(c.probability for c in candidates if c.problem == best.problem and self._rule_of(c) == rule)
 
     def _rule_of(self, candidate: Candidate) -> str:
-        found = matches(candidate.plant, candidate.problem, self.knowledge) if candidate.problem else []
+        return self._rule_for(candidate.plant, candidate.problem) if candidate.problem else ""
+
+    def _rule_for_pair(self, plant: str | None, problem: str) -> str:
+        found = matches(plant, problem, self.knowledge)
         return found[0].rule.id if found else ""
 
-    def _candidates(self, chances: dict[str, float], plants: list[Mention]) -> list[Candidate]:
+    def _candidates(self, likely: list[tuple[str, float]], plants: list[Mention]) -> list[Candidate]:
         """The set of problems that holds the truth at the stated rate, each with the plants it may be on."""
         pairs: list[Candidate] = []
-        likely = sorted(chances.items(), key=lambda item: -item[1])[: weights.CANDIDATES]
         for rank, (problem, chance) in enumerate(likely):
             if rank >= _LISTED and chance < weights.IN_THE_SET:
                 break
@@ -222,7 +228,8 @@ class Reader:
         return sorted(pairs, key=lambda c: -c.probability)
 
     def _kind(self, masked: str, text: str, best: Candidate, decided: bool, handed: bool, emergency: bool) -> str:
-        scores = self._kinds.logits(masked)
+        whole, asked = self._kinds.logits(masked), self._kinds.logits(asking(masked))
+        scores = {kind: whole[kind] + asked[kind] for kind in whole}
         if emergency:
             return max(("safety", "hand-off"), key=lambda k: scores.get(k, -9.0))
         if "?" in text or decided:

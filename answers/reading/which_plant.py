@@ -5,6 +5,8 @@ Not here: finding names (names_in_text.py), which problem it is (read.py).
 
 from __future__ import annotations
 
+from functools import cache
+
 from answers.reading.likeness import Likeness
 from answers.reading.reading import Mention
 from kb.load import Knowledge
@@ -20,6 +22,7 @@ class WhichPlant:
     def __init__(self, knowledge: Knowledge, likeness: Likeness) -> None:
         self.knowledge = knowledge
         self._usual = dict(zip(likeness.labels, likeness.usual, strict=True))
+        self._fit = cache(lambda problem, plant: occurs_on(problem, plant, knowledge))
 
     def has_hosts(self, problem: str) -> bool:
         """Whether the problem, or a rule for it, names plants or groups at all."""
@@ -31,7 +34,7 @@ class WhichPlant:
         return (
             not kinds
             or not self.has_hosts(problem)
-            or any(occurs_on(problem, plant, self.knowledge) for plant in {m.id for m in plants})
+            or any(self._fit(problem, plant) for plant in {m.id for m in plants})
         )
 
     def shares(self, problem: str, plants: list[Mention]) -> list[tuple[str | None, float]]:
@@ -43,12 +46,12 @@ class WhichPlant:
             return [(named.pop() if len(named) == 1 else None, 1.0)]
         weight: dict[str, float] = {}
         for order, mention in enumerate(plants):
-            fit = occurs_on(problem, mention.id, self.knowledge)
+            fit = self._fit(problem, mention.id)
             generic = self.knowledge.plants[mention.id].generic
             worth = (fit + 0.02) * (0.3 if generic else 1.0) * (1.0 if mention.exact else 0.7) / (1 + 0.25 * order)
             weight[mention.id] = weight.get(mention.id, 0.0) + worth
-        fitting = {plant for plant in weight if occurs_on(problem, plant, self.knowledge)}
-        if not fitting or (usual and all(occurs_on(problem, plant, self.knowledge) < 0.7 for plant in fitting)):
+        fitting = {plant for plant in weight if self._fit(problem, plant)}
+        if not fitting or (usual and all(self._fit(problem, plant) < 0.7 for plant in fitting)):
             return [(usual, 1.0)]  # the plants named, if any, are beside the point, or wider words for the usual one
         weight = self._to_whole_group(problem, self._to_specific(weight))
         if usual is not None:
@@ -71,8 +74,8 @@ class WhichPlant:
     def _to_whole_group(self, problem: str, weight: dict[str, float]) -> dict[str, float]:
         """ "Tomatoes, beans and squash" in one question about a whole group is about the vegetable garden."""
         entries = self.knowledge.plants
-        hosts = [p for p in weight if occurs_on(problem, p, self.knowledge) > 0]
-        if len(hosts) < 3 or any(occurs_on(problem, p, self.knowledge) == 1.0 for p in hosts):
+        hosts = [p for p in weight if self._fit(problem, p) > 0]
+        if len(hosts) < 3 or any(self._fit(problem, p) == 1.0 for p in hosts):
             return weight
         lines = [self.knowledge.lineage(entries[p].group) for p in hosts]
         shared = [group for group in lines[0] if all(group in line for line in lines)]
@@ -88,7 +91,7 @@ class WhichPlant:
         if len(plants) == 1 and all(g in self.knowledge.lineage(self._group(p)) for p in plants for g in groups):
             return next(iter(plants))
         usual = self._usual.get(problem, "")
-        return usual if usual and occurs_on(problem, usual, self.knowledge) else None
+        return usual if usual and self._fit(problem, usual) else None
 
     def main(self, plants: list[Mention]) -> str | None:
         """The first specific plant named, else the first named."""

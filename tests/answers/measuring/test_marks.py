@@ -73,10 +73,10 @@ def test_calibration_error_is_scikit_learns() -> None:
 def test_the_page_is_whole_and_harmless() -> None:
     """Letters are shown as text, whatever they hold; every mark of the table is on the page."""
     nasty = Gold("9", "<script>alert(1)</script>", "rose", "rust")
-    page = as_page("Marks", mark([*PAIRS, (nasty, _reading("rose", "black-spot", 0.9))]), None, (100.0, 0.0))
+    page = as_page("Marks", mark([*PAIRS, (nasty, _reading("rose", "black-spot", 0.9))]), None, 100.0, (0.0, 0.0))
     assert "<script>" not in page
     assert "&lt;script&gt;" in page
-    for what, mine, _ in rows(mark(PAIRS), None, (100.0, 0.0)):
+    for what, mine, _ in rows(mark(PAIRS), None, 100.0, (0.0, 0.0)):
         assert what in page
         assert mine
 

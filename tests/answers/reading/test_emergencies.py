@@ -2,7 +2,7 @@
 
 import pytest
 
-from answers.reading.emergencies import hand_offs
+from answers.reading.emergencies import Signs
 from kb.load import load
 
 
@@ -50,7 +50,7 @@ def knowledge():
 )
 def test_an_emergency_is_caught(knowledge, text, who):
     """Whatever else the letter says, the right people come first."""
-    assert who in hand_offs(text, knowledge)
+    assert who in Signs(knowledge).hand_offs(text)
     assert knowledge.hand_offs[who].urgent
 
 
@@ -83,7 +83,7 @@ def test_an_emergency_is_caught(knowledge, text, who):
 )
 def test_ordinary_questions_are_no_emergency(knowledge, text):
     """Plants being eaten is everyday mail."""
-    assert not any(knowledge.hand_offs[h].urgent for h in hand_offs(text, knowledge))
+    assert not any(knowledge.hand_offs[h].urgent for h in Signs(knowledge).hand_offs(text))
 
 
 @pytest.mark.parametrize(
@@ -97,7 +97,7 @@ def test_ordinary_questions_are_no_emergency(knowledge, text):
 )
 def test_a_question_for_somebody_else_is_handed_on(knowledge, text, who):
     """Regulators and the town office have their own signs."""
-    assert who in hand_offs(text, knowledge)
+    assert who in Signs(knowledge).hand_offs(text)
 
 
 @pytest.mark.parametrize(
@@ -110,4 +110,4 @@ def test_a_question_for_somebody_else_is_handed_on(knowledge, text, who):
 )
 def test_a_name_or_a_neighbourly_word_is_not_handed_on(knowledge, text):
     """Sue is a name, and advice to spray is not drift."""
-    assert hand_offs(text, knowledge) == ()
+    assert Signs(knowledge).hand_offs(text) == ()
