@@ -38,7 +38,7 @@ _PLANTED_IN = re.compile(
     r"\b(?:planted|set out|put in|went in|started|bought)\s+(?:(?:[\w'-]+\s+){0,8}?in\s+)?(?P<year>(?:19|20)\d\d)\b",
     re.I,
 )
-_STARTS = (NUMBER, f"(?P<a>{ONE})", f"(?P<n>{ONE})", rf"\b(?P<n>{ONE})", rf"(?<![\d.,/$-]){NUMBER}")
+_STARTS = (ONE, NUMBER, f"(?P<a>{ONE})", f"(?P<n>{ONE})", rf"\b(?P<n>{ONE})", rf"(?<![\d.,/$-]){NUMBER}")
 _PATTERNS = (*amount_patterns.PATTERNS, *loose_patterns.PATTERNS)
 _COMPILED = tuple(  # a pattern that starts with a number is tried only where a number begins
     (re.compile(pattern, re.IGNORECASE), pattern.startswith(_STARTS), make) for pattern, make in _PATTERNS

@@ -6,7 +6,6 @@ sums over words, so the whole model is one sparse table, a row for each word. No
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -32,6 +31,15 @@ class Likeness:
     def _row(self) -> dict[str, int]:
         return {name: i for i, name in enumerate(self.names)}
 
+    @cached_property
+    def _table(self) -> Any:
+        """The table with its empty cells: a row for each token, a column for each label (some 9 MB)."""
+        import numpy as np
+
+        table = np.zeros((len(self.names), len(self.labels)), dtype=np.float32)
+        table[np.repeat(np.arange(len(self.names)), np.diff(self.starts)), self.columns] = self.values
+        return table
+
     def known_share(self, names: Sequence[str]) -> float:
         """The share of word tokens that the rule base ever used; 1 for a text without words."""
         words = [n for n in names if ":" not in n]
@@ -43,12 +51,9 @@ class Likeness:
 
         once = sorted(set(names))
         rows = [self._row[n] for n in once if n in self._row]
-        total = np.zeros(len(self.labels))
         if not rows:
-            return total
-        spans = [slice(self.starts[r], self.starts[r + 1]) for r in rows]
-        columns = np.concatenate([self.columns[s] for s in spans])
-        np.add.at(total, columns, np.concatenate([self.values[s] for s in spans]))
+            return np.zeros(len(self.labels))
+        total = self._table[rows].sum(axis=0, dtype=np.float64)
         unknown = len(once) - len(rows)
         length = float(np.sqrt((self.rarity[rows] ** 2).sum() + unknown * _UNKNOWN_RARITY**2))
         return (total + self.each * len(rows)) / length
@@ -58,15 +63,4 @@ class Likeness:
         row = self._row.get(name)
         if row is None:
             return 0.0
-        return self._held(row, label) - self._held(row, rival)
-
-    @cached_property
-    def _plain(self) -> tuple[memoryview, memoryview, memoryview]:
-        """The table for looking up single cells, which NumPy is slow at."""
-        return memoryview(self.starts), memoryview(self.columns), memoryview(self.values)
-
-    def _held(self, row: int, label: int) -> float:
-        starts, columns, values = self._plain
-        end = starts[row + 1]
-        at = bisect_left(columns, label, starts[row], end)  # each row's columns are in order
-        return float(values[at]) if at < end and columns[at] == label else 0.0
+        return float(self._table[row, label]) - float(self._table[row, rival])

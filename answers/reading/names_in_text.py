@@ -52,7 +52,8 @@ class Names:
         words = words_of(text)
         found, at = [], 0
         while at < len(words):
-            mention = self._longest_at(text, words, at) or self._typo_at(text, words, at)
+            begins = words[at][0] in self._longest
+            mention = self._longest_at(text, words, at) if begins else self._typo_at(text, words, at)
             if mention is None:
                 at += 1
                 continue
@@ -62,7 +63,7 @@ class Names:
         return found
 
     def _longest_at(self, text: str, words: list[tuple[str, int, int]], at: int) -> Mention | None:
-        for size in range(min(self._longest.get(words[at][0], 0), len(words) - at), 0, -1):
+        for size in range(min(self._longest[words[at][0]], len(words) - at), 0, -1):
             id_ = self._ids.get(tuple(w for w, _, _ in words[at : at + size]))
             if id_ is not None:
                 start, end = words[at][1], words[at + size - 1][2]
@@ -71,12 +72,12 @@ class Names:
 
     def _typo_at(self, text: str, words: list[tuple[str, int, int]], at: int) -> Mention | None:
         word, start, end = words[at]
-        target = self._typo_of(word) if len(word) >= _SHORTEST_TYPO else ""
+        target = len(word) >= _SHORTEST_TYPO and self._typo_of(word)
         return Mention(self._ids[(target,)], text[start:end], start, end, exact=False) if target else None
 
     def _nearest(self, word: str) -> str:
-        """The name that `word` may be a slip for; "" when it is a word of its own."""
-        if word in self._ordinary or word in self._longest:
+        """The name that `word`, with which none begins, may be a slip for; "" when it is a word of its own."""
+        if word in self._ordinary:
             return ""
         from rapidfuzz import fuzz, process
 

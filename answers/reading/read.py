@@ -236,9 +236,9 @@ class Reader:
             scores.pop("not-a-question", None)
         if not handed:
             scores.pop("hand-off", None)
-        answered = matches(best.plant, best.problem, self.knowledge) if best.problem else []
-        if decided and answered:  # the rule answers certain kinds of question
-            scores = {kind: score for kind, score in scores.items() if kind in answered[0].rule.kinds} or scores
+        if decided and (rule := self._rule_of(best)):  # it answers certain kinds of question
+            kinds = self.knowledge.rules[rule].kinds
+            scores = {kind: score for kind, score in scores.items() if kind in kinds} or scores
         return max(scores, key=lambda k: scores[k])
 
 

@@ -20,14 +20,22 @@ class Screen:
     """Tells which of many patterns could match a text at all."""
 
     def __init__(self, patterns: Iterable[str]) -> None:
-        self._needs = [needs(pattern) for pattern in patterns]
-        self._words = sorted({word for sets in self._needs for words in sets for word in words})
+        needed = [needs(pattern) for pattern in patterns]
+        bit = {words: 1 << i for i, words in enumerate(dict.fromkeys(words for sets in needed for words in sets))}
+        self._needs = [sum(bit[words] for words in set(sets)) for sets in needed]  # sets as bits of a number
+        self._meets = {word: 0 for words in bit for word in words}  # word -> the sets that hold it
+        for words, flag in bit.items():
+            for word in words:
+                self._meets[word] |= flag
 
     def possible(self, text: str) -> list[int]:
         """The places of those patterns, in their order."""
         plain = text.casefold().replace("ı", "i")  # as `re.IGNORECASE` holds letters for the same
-        here = {word for word in self._words if word in plain}
-        return [i for i, sets in enumerate(self._needs) if not any(words.isdisjoint(here) for words in sets)]
+        met = 0
+        for word, sets in self._meets.items():
+            if word in plain:
+                met |= sets
+        return [i for i, sets in enumerate(self._needs) if sets & met == sets]
 
 
 def needs(pattern: str) -> tuple[frozenset[str], ...]:
