@@ -49,6 +49,7 @@ class Answer:
     draft: Draft
     urgency: str
     knowledge: Knowledge
+    today: date
 
     def kept(self) -> dict[str, Any]:
         """What the store keeps: the one-shot object, and what a person's edit is checked against."""
@@ -59,6 +60,7 @@ class Answer:
             "assumed": list(dict.fromkeys(a for w in self.inputs.worked for a in w.assumed)),
             "refused": list(self.inputs.refused),
             "topic": self.draft.topic,
+            "drafted_on": self.today.isoformat(),
         }
 
     def as_json(self) -> dict[str, Any]:
@@ -118,13 +120,13 @@ class Engine:
         amounts = {**reading.amounts(), **told.values}
         inputs = work(rule, amounts, plant, at, catalogue.run) if rule else Inputs()
         draft = compose(question, reading, rule, dated, inputs, k)
-        return Answer(question, reading, rule, dated, inputs, draft, _urgency(reading, dated), k)
+        return Answer(question, reading, rule, dated, inputs, draft, _urgency(reading, dated), k, today)
 
-    def nothing_asked(self, letter: Letter) -> Answer:
+    def nothing_asked(self, letter: Letter, today: date) -> Answer:
         """The answer to a letter that asks nothing: an auto-reply, newsletter, duplicate or bare photo."""
         question = Question(letter.id, 1, f"{letter.subject}\n{letter.body}".strip(), letter.sent, letter.writer)
         reading = Reading("not-a-question", None, None, (), 0.0, decided=False)
-        return Answer(question, reading, None, (), Inputs(), Draft("", "", ""), "any time", self.knowledge)
+        return Answer(question, reading, None, (), Inputs(), Draft("", "", ""), "any time", self.knowledge, today)
 
     def place_of(self, question: Question) -> Place | None:
         """The place of ours nearest the writer's own town or ZIP; None when neither is told or known."""

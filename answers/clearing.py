@@ -10,7 +10,7 @@ from datetime import datetime
 from typing import Any, NamedTuple
 
 from answers.drafts.proof import Mark, proof
-from answers.ledger import PARTS, WAITING, Change, Ledger
+from answers.ledger import PARTS, WAITING, Change, Ledger, accepted
 from kb.errors import StepError
 
 
@@ -22,12 +22,11 @@ class Proofed(NamedTuple):
     reason: str
 
 
-def marks(
-    row: Mapping[str, Any], accepted: Mapping[tuple[str, str], str], parts: Sequence[str] = PARTS
-) -> list[Proofed]:
+def marks(row: Mapping[str, Any], parts: Sequence[str] = PARTS) -> list[Proofed]:
     """Every mark in the texts of a stored answer as they stand."""
+    stands = accepted(row)
     return [
-        Proofed(part, mark, accepted.get((part, mark.key), ""))
+        Proofed(part, mark, stands.get((part, mark.key), ""))
         for part in parts
         for mark in proof(row[part] or "", row["worked"]["draft"][part], row["worked"], row["private"], row["writer"])
     ]
@@ -45,7 +44,7 @@ def clear(ledger: Ledger, question_id: str, by: str, now: datetime, version: int
         raise StepError(f"{question_id}: is {row['state']} already, so it cannot be cleared")
     if not row["email"].strip():
         raise StepError(f"{question_id}: has no text yet; write one, or hand it on")
-    open_marks = [m for m in marks(row, ledger.accepted(question_id)) if not m.reason]
+    open_marks = [m for m in marks(row) if not m.reason]
     if open_marks:
         said = "; ".join(f"{m.part.replace('_', ' ')}: {m.mark.message}" for m in open_marks)
         raise StepError(f"{question_id}: the proof has {len(open_marks)} open marks: {said}")

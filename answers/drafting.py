@@ -5,14 +5,16 @@ Not here: answering one question (answering.py), keeping it (store.py).
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from datetime import date
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from datetime import date, datetime
+from typing import Any
 
 from answers.answering import Answer, Engine, Told
+from answers.ledger import Ledger
 from answers.letters.letter import Question
 from answers.store import Store
 from kb.entries import Place
-from kb.errors import PlaceError
+from kb.errors import PlaceError, RangeError
 from kb.load import Knowledge
 
 Watch = Callable[[Iterable[tuple[str, Question]]], Iterable[tuple[str, Question]]]
@@ -30,29 +32,60 @@ def station(store: Store, knowledge: Knowledge) -> Place | None:
 
 
 def draft_waiting(store: Store, engine: Engine, today: date, place: Place | None, watch: Watch) -> int:
-    """Draft every question that has no draft yet, one by one; `place` goes before the writer's own."""
-    home, waiting = station(store, engine.knowledge), store.waiting()
-    for id_, question in watch(waiting):
-        at = place or engine.place_of(question) or home
-        store.save_draft(id_, engine.answer(question, today, at).kept())
+    """Draft every question that waits for it, one by one; `place` goes before the writer's own."""
+    waiting = store.waiting(today)
+    for id_, _ in watch(waiting):
+        store.save_draft(id_, work_out(store, engine, id_, today, place=place).kept())
     return len(waiting)
 
 
 def work_out(
-    store: Store, engine: Engine, question_id: str, today: date, extra: dict[str, object] | None = None
+    store: Store,
+    engine: Engine,
+    question_id: str,
+    today: date,
+    told: Mapping[str, Any] | None = None,
+    place: Place | None = None,
 ) -> Answer:
     """The answer to one stored question as of `today`, with what people told of it.
 
-    `extra` values are tried with it and not kept; None leaves one out.
+    `told` is tried over that and not kept: `problem` and `plant`, or `values` by name (None leaves one out).
     """
-    question = store.question(question_id)
+    question, more = store.question(question_id), told or {}
     problem, plant, values = store.told(question_id)
-    told = Told(problem, plant, {n: v for n, v in {**values, **(extra or {})}.items() if v is not None})
-    return engine.answer(question, today, engine.place_of(question) or station(store, engine.knowledge), told)
+    values = {n: v for n, v in {**values, **more.get("values", {})}.items() if v is not None}
+    said = Told(more.get("problem", problem), more.get("plant", plant), values)
+    at = place or engine.place_of(question) or station(store, engine.knowledge)
+    return engine.answer(question, today, at, said)
 
 
-def redraft(store: Store, engine: Engine, question_id: str, today: date) -> Answer:
-    """Work one question out anew and keep it; a text that a person has changed is left alone."""
-    answer = work_out(store, engine, question_id, today)
-    store.save_draft(question_id, answer.kept())
+def keep_told(
+    ledger: Ledger,
+    engine: Engine,
+    question_id: str,
+    told: Mapping[str, Any],
+    by: str,
+    now: datetime,
+    today: date,
+    place: Place | None = None,
+) -> Answer:
+    """Keep what a person says of a question and work it out anew, in one step that can be taken back.
+
+    Raises: RangeError, and nothing is kept, when a calculator refuses a number.
+    """
+    answer = work_out(ledger.store, engine, question_id, today, told, place)
+    if told.get("values") and answer.inputs.refused:
+        raise RangeError("number", ", ".join(map(str, told["values"].values())), answer.inputs.refused[0])
+    ledger.tell(question_id, told, answer.kept(), by, now)
     return answer
+
+
+def fresh(store: Store, engine: Engine, rows: Sequence[dict[str, Any]], today: date) -> list[dict[str, Any]]:
+    """Stored answers with drafts of today: those of an earlier day that nobody touched are made again first."""
+    made = []
+    for row in rows:
+        if row["state"] == "drafted" and row["drafted_on"] != today.isoformat():
+            store.save_draft(row["question_id"], work_out(store, engine, row["question_id"], today).kept())
+            row = {**row, **store.one(row["question_id"])}
+        made.append(row)
+    return made

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from datetime import UTC, date, datetime, timedelta
 from typing import Any, NamedTuple
 
-from answers.store import Store
+from answers.store import Store, draft_columns
 from kb.errors import ConflictError, RangeError, StepError
 
 PARTS = ("email", "cue_card", "phone")
@@ -175,18 +175,40 @@ class Ledger:
     def accept(self, question_id: str, part: str, mark: str, reason: str, by: str, now: datetime) -> None:
         """Let a mark of the proof stand, for a reason that is kept.
 
-        Raises: RangeError without a reason of at least three letters.
+        Raises: RangeError without a reason of at least three letters; ConflictError when somebody else has claimed it.
         """
         if len(reason.strip()) < 3:
             raise RangeError("reason", repr(reason), "why it may stand, in a few words")
-        row = {"question_id": question_id, "part": part, "mark": mark, "reason": reason.strip(), "by": by}
-        row["at"] = now.isoformat(timespec="seconds")
-        self.store.write(lambda: self.store.db.table("accepted").upsert(row, pk=("question_id", "part", "mark")))
+        row = self.store.one(question_id)
+        held = {**json.loads(row["accepted"]), f"{part}|{mark}": {"reason": reason.strip(), "by": by}}
+        change = Change(question_id, {"accepted": json.dumps(held)}, row["version"])
+        self.step([change], by, f"let a mark stand ({mark}): {reason.strip()}", now)
 
-    def accepted(self, question_id: str) -> dict[tuple[str, str], str]:
-        """(part, mark's key) -> why it may stand, and who says so."""
-        found = self.store.ask("select * from accepted where question_id = ?", [question_id])
-        return {(r["part"], r["mark"]): f"{r['reason']} ({r['by']})" for r in found}
+    def tell(
+        self, question_id: str, told: Mapping[str, Any], worked: Mapping[str, Any], by: str, now: datetime
+    ) -> None:
+        """Keep what a person says of a question, with what was worked out from it: texts too, if nobody changed them.
+
+        Args:
+            told: `problem` and `plant`, or `values` by name (None forgets one); what is not given stays as it was.
+            worked: `Answer.kept` with all of it.
+
+        Raises: ConflictError when somebody else has claimed it.
+        """
+        row = self.store.one(question_id)
+        held = json.loads(row["told"])
+        values = {**held.get("values", {}), **told.get("values", {})}
+        kept = {**held, **told, "values": {name: value for name, value in values.items() if value is not None}}
+        columns = {"told": json.dumps(kept), **draft_columns(worked, row["state"])}
+        said = [f"{name} is {value}" for name, value in told.get("values", {}).items()]
+        did = f"said that {', '.join(said)}" if said else f"said that it is about {told.get('problem')}"
+        self.step([Change(question_id, columns, row["version"])], by, did, now)
+
+
+def accepted(row: Mapping[str, Any]) -> dict[tuple[str, str], str]:
+    """(part, mark's key) of a stored answer -> why it may stand, and who says so."""
+    held = json.loads(row["accepted"]).items()
+    return {(name.partition("|")[0], name.partition("|")[2]): f"{v['reason']} ({v['by']})" for name, v in held}
 
 
 def utc_now() -> datetime:

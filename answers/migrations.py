@@ -59,8 +59,10 @@ def migrations() -> Any:
     @steps()
     def m003_sheaves(db: Any) -> None:
         answers = db["answers"]
-        for column in ("sheaf", "urgency", "note", "until"):
+        for column in ("sheaf", "urgency", "note", "until", "drafted_on"):
             answers.add_column(column, str, not_null_default="")
+        for column in ("told", "accepted"):  # what people say of a question; marks of its proof that may stand
+            answers.add_column(column, str, not_null_default="{}")
         answers.add_column("version", int, not_null_default=0)
         db.execute(
             """update answers set urgency = coalesce(json_extract(worked, '$.urgency'), ''), sheaf = case
@@ -73,10 +75,15 @@ def migrations() -> Any:
             when json_extract(worked, '$.kind') = 'not-a-question' then 'nothing asked'
             else trim('unsure:' || coalesce(json_extract(worked, '$.problem.id'), ''), ':') end"""
         )
-        # Drafts that nobody has touched are made again, with what a proof needs; others keep their words.
-        db.execute("delete from answers where state = 'drafted'")
+        # What a proof needs; drafts that nobody has touched are soon made again, since they bear no day.
         empty = "json_set(worked, '$.passages', json('[]'), '$.windows', json('[]'), '$.assumed', json('[]'), "
         db.execute(f"update answers set worked = {empty} '$.refused', json('[]'), '$.topic', 'your garden')")
+        db.execute(
+            """update answers set told = (select json_object('problem', c.problem, 'plant', c.plant) from corrections c
+            where c.question_id = answers.question_id order by c.id desc limit 1)
+            where question_id in (select question_id from corrections)"""
+        )
+        db["corrections"].drop()
         answers.create_index(["state", "sheaf", "urgency"])
         answers.create_index(["sheaf", "state"])
         db["questions"].create_index(["letter_id"])
@@ -101,13 +108,6 @@ def migrations() -> Any:
         db["history"].create_index(["question_id"])
         db["history"].create_index(["by", "step"])
         db["claims"].create({"what": str, "by": str, "at": str}, pk="what")
-        db["accepted"].create(
-            {"question_id": str, "part": str, "mark": str, "reason": str, "by": str, "at": str},
-            pk=("question_id", "part", "mark"),
-        )
-        db["told"].create(
-            {"question_id": str, "name": str, "value": str, "by": str, "at": str}, pk=("question_id", "name")
-        )
         db["shared_texts"].create({"sheaf": str, "text": str, "by": str, "at": str, "version": int}, pk="sheaf")
         db["rundown"].create({"day": str, "question_id": str, "position": int}, pk=("day", "question_id"))
         db["settings"].create({"name": str, "value": str}, pk="name")

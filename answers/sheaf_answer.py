@@ -59,7 +59,7 @@ def clear_sheaf(ledger: Ledger, laid: Sequence[Laid], by: str, now: datetime, ed
     changes, aside = [], []
     for one in laid[:AT_ONCE]:
         row = {**one.row, "email": one.text}
-        found = [] if one.aside else marks(row, ledger.accepted(one.row["question_id"]))
+        found = [] if one.aside else marks(row)
         said = "; ".join(m.mark.message for m in found if not m.reason)
         if one.aside or said:
             aside.append(one._replace(aside=one.aside or said))

@@ -9,7 +9,7 @@ import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import asdict
-from datetime import UTC, date, datetime
+from datetime import date
 from pathlib import Path
 from types import TracebackType
 from typing import Any, TypeVar
@@ -127,9 +127,10 @@ class Store:
         self.write(work)
         return True
 
-    def waiting(self) -> list[tuple[str, Question]]:
-        """(id, question) of every question that has no draft yet."""
-        return self._questions("where a.question_id is null")
+    def waiting(self, today: date) -> list[tuple[str, Question]]:
+        """(id, question) of every question without a draft, or with one of an earlier day that nobody has touched."""
+        stale = "where a.question_id is null or (a.state = 'drafted' and a.drafted_on <> ?)"
+        return self._questions(stale, [today.isoformat()])
 
     def _questions(self, where: str, given: Sequence[Any] = ()) -> list[tuple[str, Question]]:
         sql = (
@@ -154,20 +155,13 @@ class Store:
 
     def save_draft(self, question_id: str, worked: dict[str, Any]) -> None:
         """Keep what was worked out (`Answer.kept`). The texts of a draft that a person has changed are left alone."""
-        now = next((r["state"] for r in self.rows(question_id)), "")
-        row = {
-            "question_id": question_id,
-            "worked": json.dumps(worked),
-            "sheaf": sheaf_of(worked).key,
-            "urgency": worked["urgency"],
-        }
-        if now in ("", "drafted"):
-            row |= {"state": "drafted", **worked["draft"]}
-        answers = self.db.table("answers")
-        if now:
-            self.write(lambda: answers.update(question_id, {k: v for k, v in row.items() if k != "question_id"}))
+        now = self.ask("select state from answers where question_id = ?", [question_id])
+        state = now[0]["state"] if now else ""
+        row, answers = draft_columns(worked, state or "drafted"), self.db.table("answers")
+        if state:
+            self.write(lambda: answers.update(question_id, row))
         else:
-            self.write(lambda: answers.insert(row))
+            self.write(lambda: answers.insert({"question_id": question_id, "state": "drafted", **row}))
 
     def rows(self, question_id: str = "") -> list[dict[str, Any]]:
         """Stored answers with their letters, all or of one question; `worked` as an object."""
@@ -216,40 +210,20 @@ class Store:
             raise StoreError(f"{question_id}: no question of that id; `trug sort` lists them")
         return found[0][1]
 
-    def correct(self, question_id: str, plant: str | None, problem: str, by: str) -> None:
-        """Remember what a person says a question is about; earlier corrections are kept too."""
-        text = self.question(question_id).text
-        at = datetime.now(UTC).isoformat(timespec="seconds")
-        row = {"question_id": question_id, "text": text, "plant": plant, "problem": problem, "by": by, "at": at}
-        self.write(lambda: self.db.table("corrections").insert(row))
-
-    def corrections(self) -> list[tuple[str, str]]:
-        """(text, problem) of the last correction of each question, oldest question first."""
-        with self._told():
-            rows = list(self.db.query("select question_id, text, problem from corrections order by id"))
-        return list({r["question_id"]: (r["text"], r["problem"]) for r in rows}.values())
-
-    def tell(self, question_id: str, values: Mapping[str, Any], by: str) -> None:
-        """Remember what people say a question's numbers are, over what was read; None forgets one."""
-        at = datetime.now(UTC).isoformat(timespec="seconds")
-        table = self.db.table("told")
-
-        def work() -> None:
-            for name, value in values.items():
-                row = {"question_id": question_id, "name": name, "value": json.dumps(value), "by": by, "at": at}
-                if value is not None:
-                    table.upsert(row, pk=("question_id", "name"))
-                else:
-                    table.delete_where("question_id = ? and name = ?", [question_id, name])
-
-        self.write(work)
-
     def told(self, question_id: str) -> tuple[str, str | None, dict[str, Any]]:
         """What people said of a question: (problem, plant, values); "", None and nothing when they did not."""
-        last = self.ask("select problem, plant from corrections where question_id = ? order by id desc", [question_id])
-        values = self.ask("select name, value from told where question_id = ?", [question_id])
-        problem, plant = (last[0]["problem"], last[0]["plant"]) if last else ("", None)
-        return problem, plant, {r["name"]: json.loads(r["value"]) for r in values}
+        found = self.ask("select told from answers where question_id = ?", [question_id])
+        told = json.loads(found[0]["told"]) if found else {}
+        return told.get("problem", ""), told.get("plant"), told.get("values", {})
+
+    def corrections(self) -> list[tuple[str, str]]:
+        """(text, problem) of each question whose problem people have put right, oldest letter first."""
+        about = "json_extract(a.told, '$.problem')"
+        rows = self.ask(
+            f"select q.text, {about} problem from answers a join questions q on q.id = a.question_id "
+            f"join letters l on l.id = q.letter_id where coalesce({about}, '') <> '' order by l.rowid, q.part"
+        )
+        return [(r["text"], r["problem"]) for r in rows]
 
     def setting(self, name: str) -> str:
         """A setting of the desk ("place", "programme", "minutes"); "" when it was never made."""
@@ -263,6 +237,17 @@ class Store:
         """How many letters of each sort."""
         with self._told():
             return {r["sort"]: r["n"] for r in self.db.query("select sort, count(*) n from letters group by sort")}
+
+
+def draft_columns(worked: Mapping[str, Any], state: str) -> dict[str, Any]:
+    """The columns that a draft fills in: its texts too while no person has changed them."""
+    row = {
+        "worked": json.dumps(worked),
+        "sheaf": sheaf_of(worked).key,
+        "urgency": worked["urgency"],
+        "drafted_on": worked.get("drafted_on", ""),
+    }
+    return {**row, **worked["draft"]} if state == "drafted" else row
 
 
 def _head(path: Path) -> bytes:

@@ -11,6 +11,7 @@ from pathlib import Path
 import typer
 
 from answers.cli.one_shot import day, place_named
+from answers.ledger import Ledger, utc_now
 from answers.letters.letter import Question
 from answers.measuring.gold import read_gold
 from answers.reading.lessons import Lesson, keep_lessons, load_lessons
@@ -24,7 +25,8 @@ _KEPT_OUT = 4  # every fourth correction is kept out of the lessons, to judge th
 
 def correct(question: str, problem: str, plant: str, by: str, path: Path, today: str, place: str) -> None:
     """Remember the correction and draft the question anew, unless somebody has edited its draft."""
-    from answers.answering import Told, load_engine
+    from answers.answering import load_engine
+    from answers.drafting import keep_told
 
     engine = load_engine()
     k = engine.knowledge
@@ -34,11 +36,10 @@ def correct(question: str, problem: str, plant: str, by: str, path: Path, today:
         raise RangeError("plant", plant, "a plant of the rule base; `trug kb find` looks for one")
     if not by.strip():
         raise TrugError("--by: give the name of the person who corrects it")
+    at = place_named(place, k)
     with Store(path) as store:
-        store.correct(question, plant or None, problem, by.strip())
-        told = Told(problem, plant or None)
-        answer = engine.answer(store.question(question), day(today), place_named(place, k), told)
-        store.save_draft(question, answer.kept())
+        told = {"problem": problem, "plant": plant or None}
+        keep_told(Ledger(store), engine, question, told, by, utc_now(), day(today), at)
     typer.echo(f"{question} is about {k.problems[problem].name}. `trug learn` learns from it.")
 
 

@@ -38,7 +38,7 @@ def answered(files: list[Path], today: date, place: str) -> Iterator[dict[str, A
         for question in asked:
             yield engine.answer(question, today, at).as_json()
         if not asked:
-            yield engine.nothing_asked(letter).as_json()
+            yield engine.nothing_asked(letter, today).as_json()
 
 
 def day(text: str) -> date:

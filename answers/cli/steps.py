@@ -41,15 +41,16 @@ def sheaves(path: Path, today: str, as_json: bool) -> None:
 
 def sheaf(key: str, path: Path, today: str, text: Path | None, done: str, by: str) -> None:
     """Show a sheaf's shared text and its letters; or keep a text, give it to the letters, or clear them with it."""
+    from answers.answering import load_engine
     from answers.desk.season import Calendar
-    from answers.drafting import station
+    from answers.drafting import fresh, station
     from answers.sheaf_answer import clear_sheaf, keep_text, lay, rule_of, text_of, waiting_in
     from answers.sheaves import Sheaf
-    from kb.load import load
 
     if done not in ("", "keep", "give", "clear"):
         raise RangeError("--do", done, "keep, give or clear")
-    knowledge, now = load(), utc_now()
+    engine, now = load_engine(), utc_now()
+    knowledge = engine.knowledge
     rule = rule_of(key, knowledge)
     with Store(path) as store:
         ledger = Ledger(store)
@@ -58,7 +59,8 @@ def sheaf(key: str, path: Path, today: str, text: Path | None, done: str, by: st
             given = sys.stdin.read() if str(text) == "-" else text.read_text("utf-8")
             words = keep_text(store, rule, knowledge, given, who(by), now, version)
         usual = Calendar(knowledge, station(store, knowledge), day(today)).usual_state(Sheaf.named(key))
-        laid = lay(waiting_in(ledger, key, now), words, usual, who(by))
+        rows = fresh(store, engine, waiting_in(ledger, key, now), day(today))
+        laid = lay(rows, words, usual, who(by))
         if done in ("give", "clear"):
             aside = clear_sheaf(ledger, laid, who(by), now, edit_only=done == "give")
             typer.echo(f"{len(laid) - len(aside)} letters {'cleared' if done == 'clear' else 'given the text'}.")
@@ -77,7 +79,7 @@ def proof(question: str, path: Path) -> None:
     from answers.clearing import marks
 
     with Store(path) as store:
-        found = marks(store.one(question), Ledger(store).accepted(question))
+        found = marks(store.one(question))
     for part, mark, reason in found:
         stands = f" (stands: {reason})" if reason else ""
         typer.echo(f"{part}  {mark.sort}: {mark.message}{stands}\n    to let it stand: {part} {mark.key!r}")
@@ -95,7 +97,7 @@ def accept(question: str, part: str, mark: str, reason: str, by: str, path: Path
 
     with Store(path) as store:
         ledger = Ledger(store)
-        made = [m for m in marks(store.one(question), ledger.accepted(question)) if m.part == part]
+        made = [m for m in marks(store.one(question)) if m.part == part]
         if mark not in [m.mark.key for m in made]:
             raise RangeError("mark", repr(mark), "a mark that `trug proof` shows in that text")
         ledger.accept(question, part, mark, reason, who(by), utc_now())
@@ -146,7 +148,7 @@ def tell(question: str, values: list[str], by: str, path: Path, today: str) -> N
     """`area_sqft=2400`; with nothing after the sign it is forgotten. The draft is worked out anew."""
     from answers.answering import load_engine
     from answers.desk.letter_page import fields, values_told
-    from answers.drafting import redraft, work_out
+    from answers.drafting import keep_told
 
     pairs = dict(text.partition("=")[::2] for text in values)
     engine = load_engine()
@@ -158,12 +160,8 @@ def tell(question: str, values: list[str], by: str, path: Path, today: str) -> N
             if name not in [f.name for f in known if not f.fixed]:
                 allowed = ", ".join(f.name for f in known if not f.fixed) or "nothing: its rule works no figure"
                 raise RangeError("number", name, allowed)
-        told = values_told(pairs, known)
-        tried = work_out(store, engine, question, day(today), told)
-        if tried.inputs.refused:
-            raise RangeError("number", ", ".join(values), tried.inputs.refused[0])
-        store.tell(question, told, who(by))
-        answer = redraft(store, engine, question, day(today))
+        told = {"values": values_told(pairs, known)}
+        answer = keep_told(Ledger(store), engine, question, told, who(by), utc_now(), day(today))
     typer.echo("\n".join(w.sentence for w in answer.inputs.worked) or "No figure can be worked from it yet.")
 
 

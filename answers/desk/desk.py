@@ -18,7 +18,7 @@ from urllib.parse import quote
 from answers.answering import Engine
 from answers.desk.people import People, Session, may
 from answers.desk.season import Calendar
-from answers.drafting import station
+from answers.drafting import fresh, station
 from answers.ledger import Ledger
 from answers.store import Store
 from kb.errors import ConflictError, StepError, TrugError
@@ -66,6 +66,10 @@ class Desk:
         if known is None or (known.place, known.today) != (place, today):
             known = self._calendar = Calendar(self.engine.knowledge, place, today)
         return known
+
+    def fresh(self, rows: list[dict[str, Any]]) -> list[dict[str, Any]]:
+        """Stored answers with drafts of today."""
+        return fresh(self.store, self.engine, rows, self.today())
 
     @cached_property
     def templates(self) -> Any:

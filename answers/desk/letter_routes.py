@@ -14,10 +14,10 @@ from answers.answering import Answer
 from answers.desk.desk import Asked
 from answers.desk.letter_page import fields, in_a_hundred, marked, rivals, values_told
 from answers.desk.sign_in import local_path
-from answers.drafting import redraft, work_out
+from answers.drafting import keep_told, work_out
 from answers.drafts.proof import proof
 from answers.drafts.spoken import seconds
-from answers.ledger import MOVES, PARTS, WAITING
+from answers.ledger import MOVES, PARTS, WAITING, accepted
 from kb.errors import RangeError, UnitError
 
 if TYPE_CHECKING:
@@ -33,10 +33,9 @@ def letter(asked: Asked) -> Response:
 
 def _show(asked: Asked, id_: str) -> Response:
     desk, ledger, k = asked.desk, asked.desk.ledger, asked.desk.engine.knowledge
-    row, worked = (found := desk.store.one(id_)), found["worked"]
-    rule = k.rules.get(worked["rule"] or "")
-    accepted, told = ledger.accepted(id_), desk.store.told(id_)
-    found_marks = clearing.marks(row, accepted)
+    row = desk.fresh([desk.store.one(id_)])[0]
+    worked, told = row["worked"], desk.store.told(id_)
+    rule, found_marks = k.rules.get(worked["rule"] or ""), clearing.marks(row)
     joined = "questions q join answers a on a.question_id = q.id"
     others = f"select a.question_id from {joined} where q.letter_id = ? and q.id <> ?"
     return asked.page(
@@ -113,13 +112,12 @@ def correct(asked: Asked) -> Response:
 
     Raises: RangeError for a problem or plant that the rule base does not have.
     """
-    k, id_ = asked.desk.engine.knowledge, _id(asked)
+    k = asked.desk.engine.knowledge
     problem = _chosen(asked, "problem", asked.desk.choices["problems"])
     plant = _chosen(asked, "plant", asked.desk.choices["plants"])
     if problem not in k.rules_by_problem:
         raise RangeError("problem", asked.form.get("problem", ""), "a problem that a rule answers, by its name or id")
-    asked.desk.store.correct(id_, plant or None, problem, asked.by)
-    redraft(asked.desk.store, asked.desk.engine, id_, asked.desk.today())
+    _keep(asked, {"problem": problem, "plant": plant or None})
     return asked.back(_page_before(asked))
 
 
@@ -137,15 +135,15 @@ def tell(asked: Asked) -> Response:
 
     Raises: RangeError or UnitError when a calculator refuses one; nothing is then kept.
     """
-    id_, store = _id(asked), asked.desk.store
     changed = values_told(asked.form, _fields(asked))
     if changed:
-        answer = _tried(asked, changed)
-        if answer.inputs.refused:
-            raise RangeError("number", ", ".join(map(str, changed.values())), answer.inputs.refused[0])
-        store.tell(id_, changed, asked.by)
-        redraft(store, asked.desk.engine, id_, asked.desk.today())
+        _keep(asked, {"values": changed})
     return asked.back(_page_before(asked))
+
+
+def _keep(asked: Asked, told: dict[str, Any]) -> None:
+    desk = asked.desk
+    keep_told(desk.ledger, desk.engine, _id(asked), told, asked.by, desk.now(), desk.today())
 
 
 def figures(asked: Asked) -> Response:
@@ -170,13 +168,13 @@ def margin(asked: Asked) -> Response:
     row, part = asked.desk.store.one(_id(asked)), asked.form.get("part", "email")
     if part not in PARTS:
         raise RangeError("part", part, f"one of {', '.join(PARTS)}")
-    accepted = asked.desk.ledger.accepted(_id(asked))
+    stands = accepted(row)
     text = asked.form.get("text", "").replace("\r\n", "\n")
     found = proof(text, row["worked"]["draft"][part], row["worked"], row["private"], row["writer"])
     made = [
         {"sort": m.sort, "words": m.words, "start": m.start, "end": m.end, "message": m.message}
         for m in found
-        if (part, m.key) not in accepted
+        if (part, m.key) not in stands
     ]
     return JSONResponse({"marks": made, "seconds": round(seconds(text)) if part == "cue_card" else None})
 
@@ -199,7 +197,7 @@ def _fields(asked: Asked) -> Any:
 
 
 def _tried(asked: Asked, changed: dict[str, Any]) -> Answer:
-    return work_out(asked.desk.store, asked.desk.engine, _id(asked), asked.desk.today(), changed)
+    return work_out(asked.desk.store, asked.desk.engine, _id(asked), asked.desk.today(), {"values": changed})
 
 
 def _id(asked: Asked) -> str:

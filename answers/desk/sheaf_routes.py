@@ -44,7 +44,7 @@ def _whole(asked: Asked) -> bool:
 
 def _show(asked: Asked, name: str, page: int, aside: list[Laid] | None = None) -> Response:
     desk, ledger, about, k = asked.desk, asked.desk.ledger, Sheaf.named(name), asked.desk.engine.knowledge
-    rows = waiting_in(ledger, name, desk.now(), PER_PAGE, (page - 1) * PER_PAGE)
+    rows = desk.fresh(waiting_in(ledger, name, desk.now(), PER_PAGE, (page - 1) * PER_PAGE))
     waits = "select count(*) n from answers where sheaf = ? and state in ('drafted', 'edited')"
     count = desk.store.ask(waits, [name])[0]["n"]
     rule = k.rules.get(about.about) if about.sort == "rule" else None
@@ -58,7 +58,7 @@ def _show(asked: Asked, name: str, page: int, aside: list[Laid] | None = None) -
         matter = {
             "letters": [_on_page(asked, one, rule) for one in laid],
             "preview": first,
-            "marks": marks({**first.row, "email": first.text}, {}, ("email",)) if first else [],
+            "marks": marks({**first.row, "email": first.text}, ("email",)) if first else [],
             "text": text,
             "version": version,
             "sources": _sources(asked, rule),
@@ -115,7 +115,7 @@ def margin(asked: Asked) -> Response:
     text = asked.form.get("text", "").replace("\r\n", "\n")
     laid = lay(rows, text, desk.calendar().usual_state(Sheaf.named(name)), asked.by)
     first = next((one for one in laid if not one.aside), None)
-    found = marks({**first.row, "email": first.text}, {}, ("email",)) if first else []
+    found = marks({**first.row, "email": first.text}, ("email",)) if first else []
     made = [{"sort": m.mark.sort, "message": m.mark.message, "start": -1, "end": -1} for m in found]
     return JSONResponse({"marks": made, "filled": first.text if first else "", "seconds": None})
 
@@ -133,7 +133,9 @@ def write(asked: Asked) -> Response:
     text = keep_text(desk.store, rule, k, asked.form.get("text", ""), asked.by, now, int(seen) if seen.isdigit() else 0)
     if done == "keep":
         return asked.back(_address(name))
-    laid = lay(waiting_in(desk.ledger, name, now), text, desk.calendar().usual_state(Sheaf.named(name)), asked.by)
+    laid = lay(
+        desk.fresh(waiting_in(desk.ledger, name, now)), text, desk.calendar().usual_state(Sheaf.named(name)), asked.by
+    )
     aside = clear_sheaf(desk.ledger, laid, asked.by, now, edit_only=done != "clear")
     return _show(asked, name, 1, aside) if aside else asked.back(_address(name))
 

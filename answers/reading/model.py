@@ -56,26 +56,33 @@ class LinearText:
         return {word: i for i, word in enumerate(self.words)}
 
     @cached_property
-    def _char_rows(self) -> Callable[[str], list[int]]:
+    def _char_rows(self) -> Callable[[str], Any]:
         """Word -> the rows of its runs of characters; a word is cut up once."""
+        import numpy as np
+
         index = {run: i for i, run in enumerate(self.chars)}
-        return lru_cache(maxsize=20_000)(lambda word: [index[run] for run in char_grams(word) if run in index])
+        return lru_cache(maxsize=20_000)(
+            lambda word: np.array([index[run] for run in char_grams(word) if run in index], dtype=np.int32)
+        )
 
     def logits(self, text: str) -> dict[str, float]:
         """Label -> log-odds score (before softmax)."""
-        words = self._word_rows
-        of_words = [words[gram] for gram in word_grams(text) if gram in words]
-        of_chars = [row for word in text.lower().split() for row in self._char_rows(word)]
+        import numpy as np
+
+        words, none = self._word_rows, np.array([], dtype=np.int32)
+        of_words = np.array([words[gram] for gram in word_grams(text) if gram in words], dtype=np.int32)
+        of_chars = np.concatenate([none, *map(self._char_rows, text.lower().split())])
         total = self.bias + self._part(of_words, self.word_idf, 0) + self._part(of_chars, self.char_idf, len(words))
         return dict(zip(self.labels, map(float, total), strict=True))
 
-    def _part(self, rows: list[int], idf: Any, offset: int) -> Any:
+    def _part(self, rows: Any, idf: Any, offset: int) -> Any:
         import numpy as np
 
-        if not rows:
+        if not len(rows):
             return 0.0
-        once, counts = np.unique(np.array(rows), return_counts=True)
-        value = (1.0 + np.log(counts)) * idf[once]
+        counts = np.bincount(rows)
+        once = counts.nonzero()[0]
+        value = (1.0 + np.log(counts[once])) * idf[once]
         value /= np.sqrt((value**2).sum())
         return value @ self.weights[once + offset]
 

@@ -4,9 +4,10 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from answers.ledger import MOVES, PARTS, Ledger
+from answers.ledger import MOVES, PARTS, Ledger, accepted
 from kb.errors import ConflictError, RangeError, StepError
 
+TODAY = date(2026, 5, 20)
 NOW = datetime(2026, 5, 20, 14, 0, tzinfo=UTC)
 
 ANN = "ann-1#1"
@@ -134,6 +135,51 @@ def test_bad_input_names_the_field(ledger, change, field):
 def test_a_mark_stands_for_a_reason_that_is_kept(ledger):
     """Who said so is kept with it; without a reason it does not stand."""
     ledger.accept(ANN, "email", "unsourced number: 7", "the lab told me", "Ida", NOW)
-    assert ledger.accepted(ANN) == {("email", "unsourced number: 7"): "the lab told me (Ida)"}
+    assert accepted(ledger.store.one(ANN)) == {("email", "unsourced number: 7"): "the lab told me (Ida)"}
+    ledger.undo("Ida", NOW)
+    assert accepted(ledger.store.one(ANN)) == {}
     with pytest.raises(RangeError, match="reason"):
         ledger.accept(ANN, "email", "x", " ", "Ida", NOW)
+
+
+def test_what_a_person_tells_is_a_step_that_can_be_taken_back(ledger, engine):
+    """Numbers and what it is about: kept, worked out anew, and both as they were after undo."""
+    from answers.drafting import keep_told
+
+    before = ledger.store.one(ANN)
+    keep_told(ledger, engine, ANN, {"values": {"area_sqft": 4800.0}}, "Ida", NOW, TODAY)
+    assert "4,800 square feet" in ledger.store.one(ANN)["email"]
+    keep_told(ledger, engine, ANN, {"problem": "soil-testing", "plant": "lawn"}, "Ida", NOW, TODAY)
+    assert ledger.store.told(ANN) == ("soil-testing", "lawn", {"area_sqft": 4800.0})
+    assert ledger.store.corrections() == [(before["text"], "soil-testing")]
+    assert "it is about soil-testing" in ledger.history(ANN)[0]["did"]
+    ledger.undo("Ida", NOW)
+    ledger.undo("Ida", NOW)
+    after = ledger.store.one(ANN)
+    assert {k: after[k] for k in ("email", "worked", "sheaf", "told")} == {
+        k: before[k] for k in ("email", "worked", "sheaf", "told")
+    }
+    assert ledger.store.corrections() == []
+
+
+def test_a_number_no_calculator_takes_is_not_kept(ledger, engine):
+    """The range is said, and nothing has changed."""
+    from answers.drafting import keep_told
+
+    with pytest.raises(RangeError, match="soil_ph"):
+        keep_told(ledger, engine, ANN, {"values": {"soil_ph": 17.0}}, "Ida", NOW, TODAY)
+    assert ledger.history(ANN) == []
+
+
+def test_drafts_of_an_earlier_day_are_made_again_unless_somebody_changed_them(ledger, engine):
+    """The dates in an untouched draft are those of today; a person's words stay."""
+    from answers.drafting import fresh
+
+    ledger.edit("bert-2#1", "email", "Bert's own", "Ida", NOW)
+    rows = [ledger.store.one(ANN), ledger.store.one("bert-2#1")]
+    later = date(2026, 9, 10)
+    ann, bert = fresh(ledger.store, engine, rows, later)
+    assert "open now" in ann["email"]
+    assert "open now" not in rows[0]["email"]
+    assert bert["email"] == "Bert's own\n"
+    assert [id_ for id_, _ in ledger.store.waiting(later)] == ["cleo-3#1", "dov-4#1", "edda-5#1"]

@@ -2,7 +2,7 @@
 
 import json
 import sqlite3
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 
 import pytest
 
@@ -11,6 +11,7 @@ from answers.letters.letter import Letter, Question, Writer
 from answers.store import Store
 from kb.errors import StoreError
 
+TODAY = date(2026, 5, 20)
 NOW = datetime(2026, 5, 20, 14, 0, tzinfo=UTC)
 
 WORKED = {
@@ -76,16 +77,8 @@ def test_editing_a_cleared_draft_takes_the_clearance_back(store):
     assert (store.one("l1#1")["state"], store.one("l1#1")["cleared_by"]) == ("edited", None)
 
 
-def test_what_people_tell_is_kept_and_forgotten_by_name(store):
-    """Numbers over the reading's own; None takes one back."""
-    store.add(letter(1), asked(1))
-    store.tell("l1#1", {"area_sqft": 2400.0, "texture": "clay"}, "Bea")
-    store.tell("l1#1", {"area_sqft": None, "texture": "loam"}, "Cy")
-    assert store.told("l1#1") == ("", None, {"texture": "loam"})
-
-
 def test_a_store_of_the_first_version_finds_its_sheaves(tmp_path):
-    """Edited drafts are laid where they belong when it is next opened; untouched ones wait to be drafted anew."""
+    """Drafts are laid where they belong and corrections are kept; untouched drafts wait to be made anew."""
     import sqlite_utils
 
     from answers.migrations import migrations
@@ -102,20 +95,31 @@ def test_a_store_of_the_first_version_finds_its_sheaves(tmp_path):
     db["letters"].insert({"id": "l9", "writer": "{}", "private": "[]"})
     db["questions"].insert({"id": "l9#1", "letter_id": "l9", "part": 1, "text": "x", "has_photo": 0})
     db["answers"].insert({"question_id": "l9#1", "worked": "{}", "state": "drafted"})
+    for problem in ("rust", "scab"):
+        row = {
+            "question_id": "l9#1",
+            "text": "x",
+            "plant": "apple",
+            "problem": problem,
+            "by": "Bea",
+            "at": "2026-01-01",
+        }
+        db["corrections"].insert(row)
     db.close()
     with Store(path) as store:
-        assert [r["sheaf"] for r in store.rows()] == ["rule:r", "language:Dutch", "emergency", "unsure"]
+        assert [r["sheaf"] for r in store.rows()] == ["rule:r", "language:Dutch", "emergency", "unsure", "unsure"]
         assert {r["version"] for r in store.rows()} == {0}
         assert all(r["worked"]["passages"] == [] for r in store.rows())
-        assert [id_ for id_, _ in store.waiting()] == ["l9#1"]
+        assert [id_ for id_, _ in store.waiting(TODAY)] == ["l9#1"]
+        assert store.told("l9#1") == ("scab", "apple", {})
 
 
 def test_waiting_questions_are_those_without_a_draft(store):
     """Drafting goes on where it stopped."""
     for number in (1, 2):
         store.add(letter(number), asked(number))
-    store.save_draft("l1#1", WORKED)
-    assert [id_ for id_, _ in store.waiting()] == ["l2#1"]
+    store.save_draft("l1#1", {**WORKED, "drafted_on": TODAY.isoformat()})
+    assert [id_ for id_, _ in store.waiting(TODAY)] == ["l2#1"]
 
 
 def test_a_full_disk_is_reported_and_harms_nothing(store):
