@@ -10,7 +10,7 @@ from datetime import date, datetime
 from typing import Any
 
 from answers.answering import Answer, Engine, Told
-from answers.ledger import Ledger
+from answers.ledger import WAITING, Ledger
 from answers.letters.letter import Question
 from answers.store import Store
 from kb.entries import Place
@@ -81,10 +81,10 @@ def keep_told(
 
 
 def fresh(store: Store, engine: Engine, rows: Sequence[dict[str, Any]], today: date) -> list[dict[str, Any]]:
-    """Stored answers with drafts of today: those of an earlier day that nobody touched are made again first."""
+    """Stored answers that wait, worked out as of today; words that a person changed stay, for the proof to judge."""
     made = []
     for row in rows:
-        if row["state"] == "drafted" and row["drafted_on"] != today.isoformat():
+        if row["state"] in WAITING and row["drafted_on"] != today.isoformat():
             store.save_draft(row["question_id"], work_out(store, engine, row["question_id"], today).kept())
             row = {**row, **store.one(row["question_id"])}
         made.append(row)

@@ -7,6 +7,7 @@ from contextlib import closing, contextmanager
 from datetime import UTC, date, datetime
 
 import pytest
+from hypothesis import settings
 
 from answers.answering import load_engine
 from answers.drafting import draft_waiting
@@ -14,6 +15,8 @@ from answers.letters.letter import Letter, Writer
 from answers.letters.split import questions
 from answers.store import Store
 
+settings.register_profile("trug", deadline=None)  # a first import may take its time; speed is tests/bench's matter
+settings.load_profile("trug")
 TODAY = date(2026, 5, 20)
 NOW = datetime(2026, 5, 20, 14, 0, tzinfo=UTC)
 PLACE = "larkspur-county"

@@ -150,11 +150,15 @@ def edit(question: str, part: str, by: str, path: Path) -> None:
     typer.echo("Kept. It is not cleared until somebody clears it.")
 
 
-def clear(question: str, by: str, path: Path) -> None:
-    """Clearing needs a name, and a proof with no open mark."""
+def clear(question: str, by: str, path: Path, today: str) -> None:
+    """Clearing needs a name, and a proof with no open mark as of today."""
+    from answers.answering import load_engine
+    from answers.drafting import fresh
+
     if not by.strip():
         raise TrugError("--by: give the name of the person who has read it")
     with Store(path) as store:
+        fresh(store, load_engine(), [store.one(question)], day(today))
         clearing.clear(Ledger(store), question, by, utc_now())
     typer.echo(f"Cleared by {by.strip()}.")
 

@@ -65,11 +65,12 @@ def clear(
     question: Id,
     by: Annotated[str, typer.Option(help="Who has read it and clears it.")],
     store: StoreOption = STORE,
+    today: Today = "",
 ) -> None:
     """Clear a draft: a named person has read it and stands by it."""
     from answers.cli import desk
 
-    desk.clear(question, by, store)
+    desk.clear(question, by, store, today)
 
 
 @app.command()

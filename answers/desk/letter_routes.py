@@ -71,6 +71,7 @@ def edit(asked: Asked) -> Response:
 
 def clear(asked: Asked) -> Response:
     """Clear the letter as it was shown."""
+    asked.desk.fresh([asked.desk.store.one(_id(asked))])
     clearing.clear(asked.desk.ledger, _id(asked), asked.by, asked.desk.now(), _version(asked))
     return asked.back(_address(asked))
 

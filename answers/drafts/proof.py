@@ -22,6 +22,8 @@ DOSE, CAUTION, DATE = "changed dose", "dropped caution", "date outside the windo
 PRIVATE, TRADE_NAME, UNSOURCED = "private detail", "trade name", "unsourced number"
 SORTS = (DOSE, CAUTION, DATE, PRIVATE, TRADE_NAME, UNSOURCED)
 SAME_SENTENCE = 75.0  # likeness in percent, numbers left out, from which a sentence is an edit of a drafted one
+_SHUT = ("closed", "opens later", "none here")
+_OPEN_NOW = re.compile(r"\bopen (?:right )?now\b", re.I)
 _MULTIPLE = re.compile(
     r"\b(?:half|halve|double|twice|triple|three times)\s+(?:\w+\s+){0,3}?(?:dose|rate|amount|strength|quantity)\b", re.I
 )
@@ -134,6 +136,10 @@ def _dates(
     worked: Mapping[str, Any],
     writer: Mapping[str, str],
 ) -> Iterator[Mark]:
+    if worked["windows"] and all(w["state"] in _SHUT for w in worked["windows"]):
+        said = "; ".join(f"to {w['action']}: {w['words']}" for w in worked["windows"])
+        for m in _OPEN_NOW.finditer(text):
+            yield Mark(DATE, m[0], *m.span(), f"{m[0]}: it is not; the time {said}")
     names = (writer.get("first_name", ""),)
     new = [d for d in dates(text, names) if any(start <= d.start < end for start, end in changed)]
     if not new:

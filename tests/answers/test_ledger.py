@@ -183,3 +183,17 @@ def test_drafts_of_an_earlier_day_are_made_again_unless_somebody_changed_them(le
     assert "open now" not in rows[0]["email"]
     assert bert["email"] == "Bert's own\n"
     assert [id_ for id_, _ in ledger.store.waiting(later)] == ["cleo-3#1", "dov-4#1", "edda-5#1"]
+
+
+def test_an_edited_text_is_proofed_against_the_dates_of_today(ledger, engine):
+    """Words that were true while the window was open are marked once it has closed."""
+    from answers.clearing import clear
+    from answers.drafting import fresh
+
+    open_day, later = date(2026, 9, 10), date(2027, 6, 10)
+    row = fresh(ledger.store, engine, [ledger.store.one(ANN)], open_day)[0]
+    assert "open now, until about" in row["email"]
+    ledger.edit(ANN, "email", row["email"].replace("Dear Ann,", "Dear Ann, good day,"), "Ida", NOW)
+    fresh(ledger.store, engine, [ledger.store.one(ANN)], later)
+    with pytest.raises(StepError, match="open now: it is not"):
+        clear(ledger, ANN, "Ida", NOW)

@@ -14,9 +14,9 @@ QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "-
 QUIET += ["--disable-component-update", "--disable-sync"]
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")  # its loop must not run on while other modules run theirs
 def browser():
-    """One Chromium for all."""
+    """One Chromium for a module."""
     if CHROMIUM is None:
         if os.environ.get("TRUG_BROWSER") == "required":
             pytest.fail("no Chromium is installed, and TRUG_BROWSER=required asks for one")
