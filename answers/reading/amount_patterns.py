@@ -81,7 +81,7 @@ def plain(name: str) -> Maker:
 
 
 def _analysis(match: re.Match[str], _: float) -> Values:
-    n, p, k = (float(match[g]) for g in ("p1", "p2", "p3"))
+    n, p, k = (number(match[g]) for g in ("p1", "p2", "p3"))
     dated = re.search(r"\b(?:on|sent|since|dated|of)\s+$", match.string[: match.start()].lower())
     if dated and 0 < n <= 12 and 0 < p <= 31 and 20 <= k <= 39:
         return {}
@@ -114,7 +114,36 @@ PARTS = {"third": 3, "quarter": 4, "fifth": 5, "eighth": 8, "tenth": 10}
 def across(match: re.Match[str], n: float) -> Values:
     """Feet across is a crown, inches across a trunk."""
     wide = n * feet(match["u"])
-    return {"trunk_diameter_in": wide * 12} if wide < 3 else {"crown_spread_ft": wide}
+    thick = wide < 3 or match["u"].lower().startswith(("in", '"', "”", "c"))
+    return {"trunk_diameter_in": wide * 12} if thick else {"crown_spread_ft": wide}
+
+
+_SPELT = r"\b(?:zero|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty)"
+_NUTRIENTS = ("n_percent", "p_percent", "k_percent")
+_PERCENT = r"(?:%|percent\b|per cent\b|pct\b\.?)"
+_SIDE_TO_SIDE = (
+    r"(?:(?:branch\s+)?tips?\s+to\s+(?:branch\s+)?tips?|drip ?line\s+to\s+drip ?line|(?:one\s+)?(?:side|edge)\s+"
+    r"(?:of\s+the\s+\w+\s+)?to\s+(?:the\s+other|side|edge))"
+)
+_VOLUME = r"(?P<u>gal\b\.?|gallons?|lit(?:er|re)s?|l\b)"
+_SPRAYER = r"(?:sprayer|tank|pump|backpack|knapsack|jug)(?:'?s)?"
+WEIGHT = r"(?P<u>lbs?\b\.?|pounds?|#|kg\b|kilos?|kilograms?)"
+_SACK = r"(?:bags?|sacks?|pails?|boxe?s?)"
+
+
+def _nutrient(match: re.Match[str], n: float) -> Values:
+    first = match["w"][0].lower()
+    name = "n_percent" if first == "n" else "k_percent" if match["w"].lower().startswith(("k", "pot")) else "p_percent"
+    return {name: n}
+
+
+def _gallons(match: re.Match[str], n: float) -> Values:
+    return {"tank_gal": n * 0.264172 if match["u"].lower().startswith("l") else n}
+
+
+def pounds(match: re.Match[str], n: float) -> Values:
+    """A weight told in pounds or kilos, in pounds."""
+    return {"product_lb": n * 2.204623 if match["u"].lower().startswith("k") else n}
 
 
 _TRUNK = r"(?:trunk|diameter|caliper|calliper|dbh|d\.b\.h|thick|through|(?:across|at) the (?:trunk|butt|base|stump))"
@@ -147,13 +176,26 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
     (r"\b(?P<w>clay|gumbo|adobe)\b(?! pots?\b| pigeons?\b| bowl)", lambda m, n: {"texture": "clay loam"}),
     (r"\b(?P<w>sandy|sand)\b(?!\s*(?:box|paper|bag|stone|cherry|bur))", lambda m, n: {"texture": "sandy loam"}),
     (r"\b(?P<w>loamy?|silt loam)\b", lambda m, n: {"texture": "loam"}),
-    (r"(?<![\d-])(?P<p1>\d{1,2})-(?P<p2>\d{1,2})-(?P<p3>\d{1,2})(?![\d-])", _analysis),
+    (r"(?<![\d-])(?P<p1>\d{1,2})-(?P<p2>\d{1,2})-(?P<p3>\d{1,2})(?!\d|-\d)", _analysis),
+    (rf"(?P<p1>{_SPELT})[ -](?P<p2>{_SPELT})[ -](?P<p3>{_SPELT})\b(?!\s+hundred)", _analysis),
+    (r"\btriple[\s-]+(?P<n>ten|thirteen|sixteen|\d\d?)\b", lambda m, n: dict.fromkeys(_NUTRIENTS, n)),
+    (rf"{NUMBER}{GAP}{_PERCENT}\s+(?P<w>nitrogen|n\b|phosph\w+|p2o5|p\b|potash|potassium|k2o|k\b)", _nutrient),
+    (rf"\b(?P<w>nitrogen|phosph\w+|potash|potassium)\b[^.\d]{{0,15}}{NUMBER}{GAP}{_PERCENT}", _nutrient),
     (
         rf"{NUMBER}{GAP}{U}{GAP}(?:around|round the trunk|in girth|in circumference|circumference)",
         inches("trunk_diameter_in", 1 / math.pi),
     ),
+    (rf"{NUMBER}{GAP}(?P<u>inch(?:es)?|in\b\.?|\"|”){GAP}round\b", inches("trunk_diameter_in", 1 / math.pi)),
+    (rf"\btape\b[^.;?!\d]{{0,45}}?\b{NUMBER}{GAP}{U}", inches("trunk_diameter_in", 1 / math.pi)),
+    (
+        rf"\b(?:straw|mulch|chips|leaves|thatch|compost|layer|manure|gravel|soil)(?:'s)?\b[^.\d]{{0,15}}?\b{NUMBER}{GAP}{U}{GAP}"
+        r"(?:thick|deep)",
+        inches("depth_in"),
+    ),
     (rf"{NUMBER}{GAP}{U}{GAP}(?:in\s+|wide\s+)?{_TRUNK}", inches("trunk_diameter_in")),
     (rf"\b(?:trunk|diameter|caliper|dbh){FILL}{NUMBER}{GAP}{U}(?!{GAP}around)", inches("trunk_diameter_in")),
+    (rf"{NUMBER}{GAP}{U}{GAP}(?:from\s+)?{_SIDE_TO_SIDE}", in_feet("crown_spread_ft")),
+    (rf"\b{_SIDE_TO_SIDE}\b[^.\d]{{0,20}}?\b{NUMBER}{GAP}{U}", in_feet("crown_spread_ft")),
     (
         rf"{NUMBER}{GAP}{U}{GAP}(?:wide\s+)?(?:crown|canopy|spread|branch spread|wide at the branches)",
         in_feet("crown_spread_ft"),
@@ -171,20 +213,20 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
         rf"{NUMBER}{GAP}{U}{GAP}(?:deep|depth|thick layer|of (?:mulch|compost|soil|fill|dirt|topsoil|clay|wood ?chips|bark))",
         inches("depth_in"),
     ),
-    (rf"{NUMBER}{GAP}{U}{GAP}(?:apart|spacing|on center|on centre)", inches("spacing_in")),
-    (rf"{NUMBER}{GAP}(?:%|percent|per cent){GAP}(?:slope|grade|incline)", plain("slope_percent")),
-    (rf"\b(?:slope|grade|bank|hill)\b[^.\d]{{0,20}}?\b{NUMBER}{GAP}(?:%|percent)", plain("slope_percent")),
+    (rf"{NUMBER}{GAP}{U}{GAP}(?:apart|spacing|on center|on centre|o\.?c\b)", inches("spacing_in")),
+    (rf"\bapart\b[^.?!\d]{{0,40}}?\b{NUMBER}{GAP}{U}", inches("spacing_in")),
+    (rf"{NUMBER}{GAP}{_PERCENT}{GAP}(?:slope|grade|incline)", plain("slope_percent")),
     (
-        rf"{NUMBER}{GAP}(?:gal\b\.?|gallons?){GAP}(?:\w+\s+)?(?:sprayer|tank|pump|backpack|jug)",
-        plain("tank_gal"),
+        rf"\b(?:slope|grade|bank|hill|drops?|falls?|steep)\b[^.\d]{{0,40}}?\b{NUMBER}{GAP}{_PERCENT}(?! of)",
+        plain("slope_percent"),
     ),
+    (rf"{NUMBER}{GAP}{_VOLUME}(?!\s+of\b)[^.;?!]{{0,25}}?\b{_SPRAYER}\b", _gallons),
+    (rf"\b{_SPRAYER}\b[^.;?!]{{0,25}}?\b{NUMBER}{GAP}{_VOLUME}(?!\s+(?:of|per)\b)", _gallons),
     (
         rf"{NUMBER}{GAP}(?P<u>tbsp|tablespoons?|tbs|tsp|teaspoons?|fl\.?\s*oz|oz\b|ounces?|pints?|pt\b|quarts?|qt\b|lbs?\b|pounds?)\.?\s*(?:per|to the|to a|to each|an?|/|for each|in a)\s*(?P<per>gal\w*|acre|1,?000\s*(?:sq\.?|square)?\s*(?:ft|feet|foot)?)",
         _label_rate,
     ),
-    (rf"{NUMBER}{GAP}(?:lbs?\b\.?|pounds?|#){GAP}(?:bags?|sacks?)", plain("product_lb")),
-    (rf"{NUMBER}{GAP}(?:degrees?|deg\b|°)\s*(?:f\b|fahrenheit)?", plain("temperature_f")),
-    (rf"{NUMBER}{GAP}(?:years?|yrs?)(?:{GAP}old|\s+ago)", plain("age_years")),
+    (rf"{NUMBER}{GAP}{WEIGHT}{GAP}(?:(?:a|per|in a|\w+)\s+)?{_SACK}\b", pounds),
     (
         rf"{NUMBER}\s+(?:(?!(?:and|foot|ft|feet|inch)\b)\w+\s+)?(?:plants|bushes|shrubs|trees|bulbs|hills|pots|seedlings)\b",
         plain("count"),

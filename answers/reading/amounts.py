@@ -10,19 +10,21 @@ import re
 from collections.abc import Sequence
 
 from answers.reading import amount_patterns, loose_patterns
+from answers.reading.ages import age
 from answers.reading.numbers import NUMBER, ONE, number
 from answers.reading.reading import Measurement, Mention
 from answers.reading.screen import Screen
+from answers.reading.temperatures import temperature
 
 _HEDGE = re.compile(r"\b(?:about|bout|'bout|abt|around|roughly|approx\w*|maybe|say|nearly|almost|guess)\s*$|~\s*$")
-_AT_MOST = {"trunk_diameter_in": 240, "depth_in": 240, "spacing_in": 1200, "height_ft": 380, "temperature_f": 150}
-_MAY_BE_NIL = ("n_percent", "p_percent", "k_percent", "temperature_f")
+_AT_MOST = {"trunk_diameter_in": 240, "depth_in": 240, "spacing_in": 1200, "height_ft": 380}
+_MAY_BE_NIL = ("n_percent", "p_percent", "k_percent")
 _SIZE_BEFORE_A_PLANT = re.compile(
-    rf"(?P<n>{ONE})[\s-]*(?P<u>foot|feet|ft\b\.?|'|inch(?:es)?|\"|”)[\s-]*(?:tall[\s-]*|cal\w*\s+)?(?:[a-z'-]+\s+){{0,2}}$",
+    rf"(?P<n>{ONE})[\s-]*(?P<u>foot|feet|ft\b\.?|'|inch(?:es)?|\"|”)[\s-]*(?:tall[\s-]*|cal\w*\s+)?(?:(?!between|from|of\b|off|apart|to\b|on\b)[a-z'-]+\s+){{0,2}}$",
     re.I,
 )
 _BEFORE_A_PLANT = re.compile(
-    rf"(?<![\d.,/x-]){NUMBER}\s+(?:of\s+(?:my|our|the|these|those)\s+)?(?:(?!acres?\b|ac\b|sq|of\b|inch|feet|foot|ft\b|year|yr|month|week|day|hour|lb|pound|gallon|bag|percent|times?)[a-z'-]+\s+){{0,3}}$",
+    rf"(?<![\d.,/x$-]){NUMBER}\s+(?:of\s+(?:my|our|the|these|those)\s+)?(?:(?!acres?\b|ac\b|sq|of\b|inch|feet|foot|ft\b|year|yr|month|week|day|hour|lb|pound|gallon|bag|percent|times?)[a-z'-]+\s+){{0,3}}$",
     re.I,
 )
 _NOT_A_HEIGHT = (
@@ -34,10 +36,15 @@ _BARE_FEET = re.compile(
     rf"(?![\s-]*(?:{_NOT_A_HEIGHT}))",
     re.I,
 )
-_PLANTED_IN = re.compile(
-    r"\b(?:planted|set out|put in|went in|started|bought)\s+(?:(?:[\w'-]+\s+){0,8}?in\s+)?(?P<year>(?:19|20)\d\d)\b",
-    re.I,
+_AFTER_PLANTS = re.compile(rf",\s+(?:about\s+|all\s+)?{NUMBER}(?=[,.;](?!\d)|\s+of\s+(?:them|'?em)\b)", re.I)
+_AND_A_HALF = re.compile(
+    r"\b(?:(?:an?|one)[ -])?(?P<u>inch|foot|yard|gallon)[ -]and[ -]a[ -](?P<part>half|quarter)\b", re.I
 )
+_FEET_AND_INCHES = re.compile(
+    rf"(?P<feet>{ONE})[ -]*(?:feet|foot|ft\b\.?|'|’)[ -]*(?P<inches>{ONE})[ -]*(?:inch(?:es)?\b|in\b\.?|\"|”)", re.I
+)
+_MAY_BE_BOTH = re.compile(r"(?:feet|foot|ft\.?|['’])[ -]*[a-z\d]+[ -]*(?:in|\"|”)", re.I)
+_A_DATE = re.compile(r"(?:19|20)\d\d$")
 _STARTS = (ONE, NUMBER, f"(?P<a>{ONE})", f"(?P<n>{ONE})", rf"\b(?P<n>{ONE})", rf"(?<![\d.,/$-]){NUMBER}")
 _PATTERNS = (*amount_patterns.PATTERNS, *loose_patterns.PATTERNS)
 _COMPILED = tuple(  # a pattern that starts with a number is tried only where a number begins
@@ -53,6 +60,7 @@ def measurements(text: str, plants: Sequence[Mention] = (), year: int | None = N
     `plants` are the plants named in it, so that five of one is a count; `year` is the letter's, so that
     "planted in 2019" is an age.
     """
+    told, text = text, _in_one_unit(text)
     found: dict[str, Measurement] = {}
     used: list[tuple[int, int]] = []
     numbers = [match.start() for match in _A_NUMBER.finditer(text)]
@@ -67,22 +75,30 @@ def measurements(text: str, plants: Sequence[Mention] = (), year: int | None = N
             about = ranged or bool(_HEDGE.search(text[max(0, match.start() - 20) : match.start()].lower()))
             for name, result in make(match, value).items():
                 if isinstance(result, str) or _plausible(name, result):
-                    found.setdefault(name, Measurement(name, result, match.group().strip(), about))
+                    found.setdefault(name, Measurement(name, result, told[slice(*match.span())].strip(), about))
                     used.append(match.span())
     sides = [found[side].value for side in ("length_ft", "width_ft") if side in found]
     if "area_sqft" not in found and len(sides) == 2 and all(isinstance(v, float) for v in sides):
-        told = f"{found['length_ft'].words} ... {found['width_ft'].words}"
-        found["area_sqft"] = Measurement("area_sqft", float(sides[0]) * float(sides[1]), told)
+        words = f"{found['length_ft'].words} ... {found['width_ft'].words}"
+        found["area_sqft"] = Measurement("area_sqft", float(sides[0]) * float(sides[1]), words)
     found |= {m.name: m for m in _of_plants(text, plants) if m.name not in found}
     if "height_ft" not in found and plants and (height := _bare_feet(text, numbers, used)):
         found["height_ft"] = height
-    if year and "age_years" not in found and (planted := _PLANTED_IN.search(text)):
-        age = year - int(planted["year"])
-        if 0 < age <= 150:
-            found["age_years"] = Measurement("age_years", float(age), planted.group())
+    found |= {m.name: m for m in (age(told, plants, year), temperature(told, numbers)) if m}
     if "count" not in found and (counted := _count_of_plants(text, plants)):
         found["count"] = counted
     return found
+
+
+def _in_one_unit(text: str) -> str:
+    """ "A foot and a half" as 1.5 foot and 5'6" as 66", with spaces to the same length, so that places stay."""
+    if " and a " in text or "-and-a-" in text:
+        text = _AND_A_HALF.sub(lambda m: f"{1.5 if m['part'] == 'half' else 1.25} {m['u']}".ljust(len(m[0])), text)
+    if _MAY_BE_BOTH.search(text):
+        text = _FEET_AND_INCHES.sub(
+            lambda m: f'{number(m["feet"]) * 12 + number(m["inches"]):g}"'.ljust(len(m[0]))[: len(m[0])], text
+        )
+    return text
 
 
 def _plausible(name: str, value: float) -> bool:
@@ -119,9 +135,12 @@ def _count_of_plants(text: str, plants: Sequence[Mention]) -> Measurement | None
         before = text[max(0, plant.start - 40) : plant.start]
         if match := _BEFORE_A_PLANT.search(before):
             value, ranged = _amount(match)
-            if value == int(value) and 2 <= value <= 2000:
+            counts = value == int(value) and 2 <= value <= 2000
+            if counts and not match["n"].endswith(",") and not _A_DATE.match(match["n"]):
                 words = text[plant.start - len(before) + match.start() : plant.end]
                 return Measurement("count", value, words, ranged)
+        if plant.words.endswith("s") and (match := _AFTER_PLANTS.match(text, plant.end)) and _amount(match)[0] >= 2:
+            return Measurement("count", _amount(match)[0], text[plant.start : match.end()], _amount(match)[1])
     return None
 
 

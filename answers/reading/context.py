@@ -14,16 +14,16 @@ _AFTER = 50
 _SOMEBODY_ELSES = re.compile(
     r"\b(?:neighbou?r\w*|next door|across the (?:street|road|fence)|(?:sister|brother|mother|father|mom|dad|friend|"
     r"aunt|cousin|daughter|son|boss)(?:'s|s')|unlike|instead of|"
-    r"not (?:the|my|our|on the)|other than|(?:doesn't|don't|does not|won't|no longer|can't) "
-    r"(?:allow|sell|want|have|grow))\W+(?:\w+\W+){0,2}$"
+    r"not (?:the|my|our|on the)|other than|no more|swears by(?: planting)?|slices? of|"
+    r"(?:doesn't|don't|does not|won't|no longer|can't) (?:allow|sell|want|have|grow))\W+(?:\w+\W+){0,2}$"
 )
 _TAKEN_BACK = re.compile(
     r"^\W*(?:no,? wait|no,? sorry|sorry,? (?:i mean|no)|wait,? no|i mean\b|scratch that|make that)"
 )
 _WELL = re.compile(
-    r"^(?:\W+\w+){0,6}?\W+(?:(?:is|are|was|were|look\w*|seems?)\W+(?:all |just |perfectly |quite )?(?:fine|ok|okay|"
-    r"well|healthy|untouched|happy|unaffected|great|thriving|flourishing|multiplying|in (?:perfect|good|fine) "
-    r"(?:health|shape))|(?:isn't|aren't|is not|are not) (?:affected|touched|bothered)|"
+    r"^(?:\W+\w+){0,6}?\W+(?:(?:is|are|was|were|look\w*|seems?|and)\W+(?:all |just |perfectly |quite )?(?:fine|ok|okay|"
+    r"well|healthy|untouched|happy|unaffected|great|perfect|gorgeous|loaded|thriving|flourishing|multiplying|"
+    r"in (?:perfect|good|fine) (?:health|shape))|(?:isn't|aren't|is not|are not) (?:affected|touched|bothered)|"
     r"(?:do|does|doing|did|grow\w*|bloom\w*) (?:just |perfectly |quite )?(?:fine|well|great|beautifully))\b"
 )
 _PAST = re.compile(

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import math
 
-from answers.reading.amount_patterns import FILL, GAP, Maker, U, across, feet, in_feet, inches, plain
+from answers.reading.amount_patterns import FILL, GAP, WEIGHT, Maker, U, across, feet, in_feet, inches, plain, pounds
 from answers.reading.numbers import NUMBER, ONE, number
 
+PH = r"(?:[3-9]\.\d|(?:four|five|six|seven|eight)\s+point\s+(?:one|two|three|four|five|six|seven|eight|nine))"
 PATTERNS: tuple[tuple[str, Maker], ...] = (
     (
         rf"{ONE}{GAP}(?:x|×|by)\s*{ONE}{GAP}(?:x|×|by)\s*(?P<n>{ONE})(?:{GAP}{U})?(?!\d|[.-]\d)",
@@ -21,38 +22,14 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
         rf"{NUMBER}{GAP}(?P<u>feet|foot|ft\b\.?|'|met(?:er|re)s?|m\b){GAP}square\b",
         lambda m, n: {"length_ft": n * feet(m["u"]), "width_ft": n * feet(m["u"])},
     ),
-    (
-        r"\b(?:an?|one)\s+inch\s+and\s+a\s+(?P<n>half|quarter)\s+(?:of\b|deep\b|thick\b)",
-        lambda m, n: {"depth_in": 1 + n},
-    ),
-    (r"\bdays?\s+(?:over|above|near|at|in the)\s+(?P<n>\d{2,3})\b", plain("temperature_f")),
-    (
-        rf"{NUMBER}{GAP}(?:years?|yrs?)\s+(?:planted|established|or so|or thereabouts|since (?:we|i) planted)\b",
-        plain("age_years"),
-    ),
-    (
-        rf"\b(?:planted|put in|set out|went in)\s+(?:\w+\s+){{0,4}}?{NUMBER}\s+(?:springs?|autumns?|falls?|summers?|"
-        r"winters?|seasons?)\s+(?:ago|back)\b",
-        plain("age_years"),
-    ),
-    (rf"(?P<n>{ONE})\s*(?:°\s*)?(?:c\b|celsius|centigrade)", lambda m, n: {"temperature_f": n * 1.8 + 32}),
     (r"\b(?:goal|target|aiming for)\s+(?:of\s+|is\s+|ph\s+)*(?P<n>[4-8](?:\.\d)?)\b", plain("target_ph")),
     (
         rf"{NUMBER}{GAP}(?:%|percent|per cent)\s+(?:\w+\s+)?(?:hillside|hill|slope|grade|bank|incline)",
         plain("slope_percent"),
     ),
-    (rf"\b(?:pack|sprayer|tank)\s+(?:holds|takes|is)\s+{NUMBER}{GAP}gal", plain("tank_gal")),
     (rf"\bon\s+{NUMBER}{GAP}{U}{GAP}centers?\b", inches("spacing_in")),
     (rf"(?P<n>{ONE})[\s-]*pounders?\b", plain("product_lb")),
-    (
-        r"\bfoot\s+and\s+a\s+(?P<n>half)\s+(?P<h>apart|wide)",
-        lambda m, n: {"spacing_in": 18.0} if m["h"] == "apart" else {"width_ft": 1.5},
-    ),
-    (
-        rf"(?P<n>{ONE})\s+(?:foot|feet|ft)\s+(?P<i>{ONE})\s+inch(?:es)?\s+(?:through|thick|across)",
-        lambda m, n: {"trunk_diameter_in": n * 12 + number(m["i"])},
-    ),
-    (rf"\btrunk\s+(?:is\s+)?no\s+(?:bigger|thicker|more)\s+than\s+{NUMBER}{GAP}{U}", inches("trunk_diameter_in")),
+    (rf"\bno\s+(?:bigger|thicker|fatter)(?:\s+a?round)?\s+than\s+{NUMBER}{GAP}{U}", inches("trunk_diameter_in")),
     # Lengths of rows, hedges and lines; heights; ages; temperatures, as told without their names.
     (
         rf"{NUMBER}{GAP}{U}{GAP}(?:long\b|(?:of\s+)?(?:\w+\s+)?(?:row|hedge|fence|line|border|strip)\b|in length)",
@@ -64,7 +41,7 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
     ),
     (rf"{NUMBER}{GAP}foot(?:er|ers)\b", lambda m, n: {"height_ft": n}),
     (
-        rf"\b(?:tree|trees|shrubs?|bush(?:es)?|it|it's|they|they're|plants?)(?:'s)?\s+(?:is|are|was|were|now|about|maybe|already|over|up to|nearly|\s)*\s*{NUMBER}{GAP}(?P<u>feet|foot|ft\b\.?)(?!{GAP}(?:from|away|row|long|wide|of|by|x|apart|deep|around|across|off|through|in))",
+        rf"\b(?:tree|trees|shrubs?|bush(?:es)?|it|it's|he's|she's|they|they're|plants?)(?:'s)?\s+(?:is|are|was|were|now|about|maybe|already|over|up to|nearly|\s)*\s*{NUMBER}{GAP}(?P<u>feet|foot|ft\b\.?|met(?:er|re)s)(?!{GAP}(?:from|away|row|long|wide|of|by|x|apart|deep|around|across|off|through|in))",
         in_feet("height_ft"),
     ),
     (
@@ -80,26 +57,15 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
     ),
     (rf"{NUMBER}{GAP}(?P<u>inch(?:es)?|in\b\.?){GAP}(?:tall|high)(?=[^.]{{0,40}}\bbeds?\b)", inches("depth_in")),
     (rf"\bbeds?\b[^.]{{0,30}}?{NUMBER}{GAP}(?P<u>inch(?:es)?|in\b\.?){GAP}(?:tall|high)", inches("depth_in")),
+    (rf"\bthin(?:ned|ning)?\s+(?:[\w']+\s+){{0,4}}?to\s+{NUMBER}{GAP}{U}", inches("spacing_in")),
     (rf"\bspac\w*\s+(?:\w+\s+)?(?P<n>a|{ONE}){GAP}{U}", inches("spacing_in")),
     (rf"\b(?:girth|circumference)\b[^.\d]{{0,25}}?\b{NUMBER}{GAP}{U}", inches("trunk_diameter_in", 1 / math.pi)),
     (
         r"\bwant(?:ed)?\s+it\s+(?:at\s+|around\s+|about\s+|near\s+)?(?P<n>[4-8](?:\.\d)?)\b",
         plain("target_ph"),
     ),
-    (rf"\b(?:sack|bag)s?\b[^.]{{0,40}}?\b{NUMBER}{GAP}(?:lbs?\b\.?|pounds?|#)", plain("product_lb")),
-    (r"\b(?P<n>\d{1,2})\s+(?:degrees\s+)?below\b", lambda m, n: {"temperature_f": -n}),
-    (
-        r"\b(?:down to|got to|dropped to|fell to|low of|hit|get to|been)\s+(?:about\s+)?(?P<n>zero|\d{1,3})\b(?!\.\d)(?!\s*(?:feet|ft|inch|%|percent|years?|lbs?|dollars?|of|acres?|by|x|weeks?|days?\b|times))",
-        plain("temperature_f"),
-    ),
-    (
-        r"\b(?:days are|highs? (?:of|are|is)|in the sun at|temps? (?:of|at|in the))\s+(?:about\s+)?(?P<n>\d{2,3})\b",
-        plain("temperature_f"),
-    ),
-    (
-        r"(?:^|[.,!]\s+)(?P<n>1[01]\d|[89]\d)\s+(?:today|yesterday|here|outside|(?:\w+\s+)?days\b)",
-        plain("temperature_f"),
-    ),
+    (rf"\b(?:sack|bag)s?\b[^.]{{0,40}}?\b{NUMBER}{GAP}{WEIGHT}", pounds),
+    (rf"{NUMBER}{GAP}{WEIGHT}\s+of\s+[^.;?!]{{0,30}}?\d\d?-\d\d?-\d\d?\b", pounds),
     (
         rf"(?<![\d.,/$-]){NUMBER}\s+(?:(?!years?|yrs?|feet|foot|ft|inch)[a-z'-]+\s+){{0,2}}(?:mounds|vines|beds|tubs|cells|baskets|starts|transplants|canes|rows)\b",
         plain("count"),
@@ -118,8 +84,25 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
     (r"\b(?:a|one)\s+foot\s+apart\b", lambda m, n: {"spacing_in": 12.0}),
     (rf"\b(?:every|spaced?\s+at|set\s+at)\s+{NUMBER}{GAP}{U}", inches("spacing_in")),
     (r"(?P<n>\d(?:\.\d+)?)\s+p\.?h\b", plain("soil_ph")),
+    (rf"\b(?P<n>{PH})\b[^.\d]{{0,20}}\b(?:that's|is|was)\s+(?:my|our|the)\s+p\.?h\b", plain("soil_ph")),
+    (
+        rf"\b(?:tested|tests|measured|reads)\s+(?:it\s+)?(?:at\s+|out\s+at\s+|as\s+|about\s+)?(?P<n>{PH})\b",
+        plain("soil_ph"),
+    ),
+    (
+        rf"\b(?P<n>{PH})\s+(?:on|by|with|from|according to)\s+(?:the|my|our|a)\s+(?:\w+\s+)?(?:meter|kit|lab|test|strip)",
+        plain("soil_ph"),
+    ),
+    (
+        rf"\b(?:lab|report|county|agent|book|they)\s+(?:recommends?|suggests?|wants?|advises?)\s+(?:it\s+)?(?:at\s+)?(?P<n>{PH}|[4-8])(?![\d-]|\s*(?:lbs?|pounds?|bags?|feet|inch|%))",
+        plain("target_ph"),
+    ),
+    (rf"\b(?:soil|ground|sod|lawn|bed|grass)\b[^.\d?!]{{0,12}}\bat\s+(?P<n>{PH})\b", plain("soil_ph")),
     (r"\bph\b[^.\d?!]{0,40}?\b(?P<n>[3-9](?:\.\d+)?)\b(?!\s*(?:feet|ft|inch|x|by|%|lb|year))", plain("soil_ph")),
-    (r"\b(?:soil|lab|test|report|results?|kit)\b[^.\d?!]{0,40}?\b(?P<n>[3-9]\.\d)\b", plain("soil_ph")),
+    (
+        r"\b(?:soil|lab|test|report|results?|kit|meter|probe|strip)\b[^.\d?!]{0,40}?\b(?P<n>[3-9]\.\d)\b",
+        plain("soil_ph"),
+    ),
     (
         r"\b(?:lime|get|bring|raise|drop|lower|aim\w*|shoot\w*|up|down)\b[^.\d?!]{0,20}?\b(?:to|for)\s+(?:about\s+|around\s+)?(?P<n>[4-8]\.\d)\b",
         plain("target_ph"),
@@ -128,18 +111,6 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
     (
         rf"{NUMBER}{GAP}(?:lbs?\b\.?|pounds?){GAP}of\s+(?:\w+\s+)?(?:fertili[sz]er|seed|\d)",
         plain("product_lb"),
-    ),
-    (
-        r"\bminus\s+(?P<n>\d{1,2})\b|(?<![\w-])-(?P<t>\d{1,2})\s*(?:degrees|°|f\b)",
-        lambda m, n: {"temperature_f": -float(m["n"] or m["t"])},
-    ),
-    (
-        r"\b(?:dipped|plunged|sank|falls?|drops?|dropping|going|got|goes|went)\s+(?:down\s+)?(?:to|under|below)\s+(?:about\s+)?(?P<n>\d{1,3})\b(?!\s*(?:feet|ft|inch|%|years?))",
-        plain("temperature_f"),
-    ),
-    (
-        r"\b(?:was|is|it's|at|hit|near|about)\s+(?P<n>\d{2,3})\s+(?:last night|this morning|overnight|yesterday|in the shade|outside|out there)",
-        plain("temperature_f"),
     ),
     (
         rf"(?<![\d.,/$-]){NUMBER}\s+(?:(?!years?|yrs?|feet|foot|ft|inch|of\b|in\b|by\b|x\b|and\b)[a-z'-]+\s+){{0,3}}(?:plants|bushes|shrubs|trees|bulbs|pots|seedlings|saplings|evergreens|clumps|crowns|corms|tubers|cloves|slips|sets|containers|planters|buckets|barrels|flats|cuttings|stems)\b",
@@ -156,6 +127,11 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
     (rf"\b(?:length|long)\b{FILL}{NUMBER}(?:{GAP}{U})?", in_feet("length_ft")),
     (rf"\bwidth\b{FILL}{NUMBER}(?:{GAP}{U})?", in_feet("width_ft")),
     (rf"{NUMBER}{GAP}(?:(?:feet|foot|ft)\s+)?long\b", lambda m, n: {"length_ft": n}),
+    (rf"\blong,?\s+(?:by|x)\s+(?:about\s+)?{NUMBER}(?:{GAP}{U})?", in_feet("width_ft")),
+    (
+        rf"(?P<a>{ONE}){GAP}{U}{GAP}deep\s+(?:and|by)\s+(?P<b>{ONE}){GAP}(?:feet|foot|ft)\b\.?\s*(?:across|wide|along)",
+        lambda m, n: {"width_ft": number(m["a"]) * feet(m["u"]), "length_ft": number(m["b"])},
+    ),
     (rf"{NUMBER}\s+wide\b", lambda m, n: {"width_ft": n}),
     (
         rf"{NUMBER}{GAP}{U}{GAP}(?:rows?|trellis|pergola|trench|wire|fence|walk|strip|bed|border|drive|run|stretch)\b",
@@ -188,27 +164,49 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
     ),
     (r"\bwants?\s+(?:it\s+)?(?:\w+\s+){0,2}?(?P<n>[4-8]\.\d)\b", plain("target_ph")),
     (
-        rf"{NUMBER}{GAP}(?:years?|yrs?)\b(?=\s*(?:ago\b|back\b|old\b|in\b(?! a row)|at the\b|now\b|[,.;?!]|$))(?<!running)",
-        plain("age_years"),
-    ),
-    (r"\ba\s+(?P<w>year)\s+old\b", lambda m, n: {"age_years": 1.0}),
-    (
-        rf"\b(?:mornings?|nights?|room|it|we|radio|forecast|outside)(?:'s)?(?:\s+(?:had|has|have|been|was|is|hit|stays?|kept|near|at|to|about|says|went|got|down|up|around|were|keeps?))+\s+(?P<n>{ONE})(?!\s*(?:%|percent|feet|foot|ft|inch|years?|yrs?|acres?|pounds?|lbs?|gallons?|days?|weeks?|times|of|x|by|hours?|inches|miles|dozen))",
-        lambda m, n: {"temperature_f": n} if 10 <= n <= 125 else {},
-    ),
-    (
-        rf"\b(?:hit|after|in|kept at|near|forecast|then|to)\s+(?P<n>{ONE})(?:\s+(?:degree|degrees)|\s+(?:on|in|tonight|yesterday|all last week|before dawn)\b)",
-        lambda m, n: {"temperature_f": n} if 10 <= n <= 125 else {},
-    ),
-    (r"\((?P<n>\d{2,3})\s+(?:yesterday|today|last night)\)", plain("temperature_f")),
-    (
         rf"(?:^|[.!?]\s+)(?P<n>{ONE})\s+(?:[a-z'-]+\s+){{1,4}}ones\b",
         lambda m, n: {"count": n} if n == int(n) and n >= 2 else {},
     ),
     (r"\b(?P<w>both)\s+(?:my|our|of)\b", lambda m, n: {"count": 2.0}),
     (rf"\b(?P<n>{ONE})\s+of\s+(?:them|'?em)\b", plain("count")),
     (
-        rf"^(?:\W*(?:got|have|i|we|i've|we've|my|our|about|some|planted|bought|ordered|the)\s+){{0,3}}(?P<n>{ONE})\s+(?:(?!of|to|by|acres?|feet|foot|inch|years?|yrs?|square|sq|gallons?|pounds?|lbs?|degrees?|weeks?|days?|months?|hours?|percent|times|people)[a-z'-]+\s+){{0,2}}(?!acres|inches|years|yards|gallons|pounds|degrees|weeks|days|months|hours|times|kids|people|dogs|cats|bags|sacks|loads|miles|fellows|holes|limbs|branches|spots|leaves|men|guys|dollars|bucks|minutes)[a-z'-]+s\b",
+        rf"^(?:\W*(?:got|have|i|we|i've|we've|my|our|about|some|planted|bought|ordered|the)\s+){{0,3}}{NUMBER}\s+(?:(?!of|to|by|acres?|feet|foot|inch|years?|yrs?|below|this|growing|square|sq|gallons?|pounds?|lbs?|degrees?|weeks?|days?|months?|hours?|percent|times|people)[a-z'-]+\s+){{0,2}}(?!this\b|quarters|acres|inches|years|yrs|summers|winters|springs|falls|seasons|christmases|yards|gallons|pounds|degrees|weeks|days|months|hours|times|kids|people|dogs|cats|bags|sacks|loads|miles|fellows|holes|limbs|branches|spots|leaves|men|guys|dollars|bucks|minutes)[a-z'-]+s\b",
         lambda m, n: {"count": n} if n == int(n) and n >= 2 else {},
     ),
+    (
+        r"\bfrom\s+(?:a\s+|ph\s+)*(?P<n>[3-9]\.\d)\s+(?:down\s+|up\s+)?to\s+(?P<t>[3-9](?:\.\d)?)\b",
+        lambda m, n: {"soil_ph": n, "target_ph": float(m["t"])},
+    ),
+    (r"(?P<n>\d)\s?'\s?(?P<i>\d{1,2})\s?(?:\"|”|'')", lambda m, n: {"height_ft": n + number(m["i"]) / 12}),
+    (r"\b(?:a|one)\s+foot\s+(?P<w>wide|across)\b", lambda m, n: {"width_ft": 1.0}),
+    (rf"{NUMBER}{GAP}{U}{GAP}swath\b", in_feet("width_ft")),
+    (rf"\bwide\s+by\s+{NUMBER}{GAP}{U}", in_feet("length_ft")),
+    (
+        rf"\btrunk\b[^.?!\d]{{0,40}}?\b{NUMBER}{GAP}{U}(?!{GAP}(?:from|off|away|up|above|tall|high))",
+        inches("trunk_diameter_in"),
+    ),
+    (
+        r"\b(?:slope|bank|hill|grade|steep)\b[^.?!\d]{0,25}\b(?P<n>[2-9])\s*(?:to|:)\s*1\b",
+        lambda m, n: {"slope_percent": 100 / n},
+    ),
+    (
+        rf"{NUMBER}{GAP}{U}{GAP}(?:of\s+(?:\w+\s+){{0,2}}(?:gravel|stone|stones|rock|dirt|soil|chips|straw)|on top|over the top)\b",
+        inches("depth_in"),
+    ),
+    (rf"\b(?:deep|depth)\b[^.!]{{0,40}}?\b{NUMBER}{GAP}(?P<u>inch(?:es)?|in\b\.?|cm)", inches("depth_in")),
+    (
+        r"\b(?P<q>half|a quarter|quarter)\s+(?:of\s+)?an\s+inch\b(?=[^.?!]{0,20}(?:deep|down|under)?)(?<!\d)",
+        lambda m, n: {"depth_in": 0.5 if m["q"] == "half" else 0.25},
+    ),
+    (r"\b(?<!an )(?<!one )inch\s+and\s+a\s+(?P<n>half|quarter)\b", lambda m, n: {"depth_in": 1 + n}),
+    (
+        rf"\b(?:mulch|compost|topsoil)\b[^.!\d]{{0,60}}?\b{NUMBER}{GAP}(?P<u>inch(?:es)?|in\b\.?)(?!{GAP}(?:wide|across|tall|apart))",
+        inches("depth_in"),
+    ),
+    (
+        r"\b(?:just|only|have|having|got|own)\s+(?:the\s+|a\s+)?(?P<w>one|single|1)\s+(?:[a-z'-]+\s+){0,3}"
+        r"(?:tree|plant|bush|shrub|vine|pot|rose|hedge)\b",
+        lambda m, n: {"count": 1.0},
+    ),
+    (rf"{NUMBER}\s+or\s+so\s+of\s+(?:them|'?em)\b", plain("count")),
 )

@@ -25,7 +25,9 @@ _WORDS = {
     "half a dozen": 6.0,
     "a couple": 2.0,
     "a couple of": 2.0,
+    "couple of": 2.0,
     "a pair of": 2.0,
+    "pair of": 2.0,
     "half": 0.5,
     "half a": 0.5,
     "half an": 0.5,
@@ -55,23 +57,32 @@ _OTHER = "|".join(
     )
 )
 _SPELT = (
-    rf"(?:(?:(?:a[ ]baker's|half[ ]a|half|a|{_BELOW_100})[ -])?dozen|{_ROUND}|{_OTHER}|{_BELOW_100}|zero|half|quarter)"
-    rf"(?:[ ]point[ ](?:{'|'.join(_ONES)})|[ ]and[ ]a[ ](?:half|quarter))?"
+    rf"(?:(?:(?:a[ ]baker's|half[ ]a|a[ ]half|half|a|{_BELOW_100})[ -])?dozen|"
+    rf"{_ROUND}|{_OTHER}|{_BELOW_100}|zero|half|quarter)"
+    rf"(?:[ ]point[ ](?:{'|'.join(_ONES)})|[ -]and[ -]a[ -](?:half|quarter))?"
 )
-ONE = rf"(?:{_DIGITS}|\b(?:{_SPELT})\b)(?:-odd)?"
+ONE = rf"(?:{_DIGITS}|\b(?:{_SPELT})\b)(?:-(?:odd|some|ish))?"
 NUMBER = rf"(?P<n>{ONE})(?:\s*(?:to|or|-|–)\s*(?P<m>{ONE}))?"
 
 
 def number(text: str) -> float:
     """The value of a number as written."""
     text = " ".join(
-        text.strip().lower().removesuffix("-odd").replace("-", " ").replace("a baker's dozen", "13").split()
+        text.strip()
+        .lower()
+        .removesuffix("-odd")
+        .removesuffix("-some")
+        .removesuffix("-ish")
+        .replace("-", " ")
+        .replace("a baker's dozen", "13")
+        .split()
     )
     if text in _WORDS:
         return _WORDS[text]
     for part, value in ((" and a half", 0.5), (" and a quarter", 0.25)):
         if text.endswith(part):
-            return number(text.removesuffix(part)) + value
+            whole = text.removesuffix(part)
+            return number(whole) + value * (12 if whole.endswith("dozen") else 1)
     if " point " in text:
         whole, _, tenths = text.partition(" point ")
         return number(whole) + number(tenths) / 10
@@ -80,12 +91,12 @@ def number(text: str) -> float:
         if found:
             more = after.strip().removeprefix("and ")
             return number(before or "a") * size + (number(more) if more else 0.0)
-    thousands = text.endswith("k")
-    text = text.removesuffix("k").replace(",", "")
+    text = text.replace(",", "")
     for sign, value in _FRACTIONS.items():
         text = text.replace(sign, f" {value}")
     total = 0.0
     for part in text.split():
-        top, _, bottom = part.partition("/")
-        total += float(top) / float(bottom or 1) if float(bottom or 1) else 0.0
-    return total * 1000 if thousands else total
+        top, _, bottom = part.removesuffix("k").partition("/")
+        size = 1000 if part.endswith("k") else 1
+        total += size * float(top) / float(bottom or 1) if float(bottom or 1) else 0.0
+    return total

@@ -85,6 +85,12 @@ def test_a_written_number_comes_back(value):
     assert number(f"{value:,}") == pytest.approx(value)
 
 
+@pytest.mark.parametrize(("text", "value"), [("5k", 5000), ("2.5k", 2500), ("5k 1/2", 5000.5), ("5k½", 5000.5)])
+def test_thousands_may_be_shortened(text, value):
+    """A k makes thousands of the figure it stands at, whatever follows."""
+    assert number(text) == value
+
+
 @given(st.text(max_size=300))
 def test_no_text_breaks_the_parser(text):
     """Any text gives finite positive values or none."""

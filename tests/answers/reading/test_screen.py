@@ -17,13 +17,17 @@ SIGNS = [sign for off in load().hand_offs.values() for sign in off.signs]
 @pytest.mark.parametrize(
     ("pattern", "sets"),
     [
-        (r"\bph\s+\d", [{"ph"}]),
-        (r"\d+\s*(?:yards|meters)\s+(?:tall|high)", [{"yards", "meters"}, {"tall", "high"}]),
-        (r"(?:about\s+)?\d\s*acres?", [{"acre"}]),
+        (r"\bph\s+\d", [{"ph"}, {"0"}]),  # a digit, whichever it is, stands as 0
+        (r"(?:yards|meters)\s+(?:tall|high)", [{"yards", "meters"}, {"tall", "high"}]),
+        (r"(?:about\s+)?acres?", [{"acre"}]),
+        (r"ft2|m²", [{"ft0", "m²"}]),
+        (r"[3-9]|half|[½¼]", [{"0", "half", "½", "¼"}]),
+        (r"[3-9x]|half", []),
+        (r"[^3-9]half", [{"half"}]),
         (r"x|acre", []),  # one letter stands in almost every text
         (r"^(?=.*\bdog\b)(?=.*\bate\b)", [{"dog"}, {"ate"}]),
         (r"^(?!.*dog)ate", [{"ate"}]),
-        (r"\d{2}", []),
+        (r"\d{0,2}", []),
     ],
 )
 def test_what_a_pattern_needs(pattern, sets):
@@ -32,7 +36,8 @@ def test_what_a_pattern_needs(pattern, sets):
 
 
 _WORDS = sorted(
-    set(re.findall(r"[a-z']{2,}|\d", " ".join([*AMOUNTS, *SIGNS]))) | {"PH", "½", "3", ".", ",", "-", "ſ", "ı"}
+    set(re.findall(r"[a-z']{2,}|\d", " ".join([*AMOUNTS, *SIGNS])))
+    | {"PH", "½", "3", "٣", ".", ",", "-", "ſ", "ı", "\u212a"}
 )
 _SCREENED = [
     (Screen(patterns), [re.compile(pattern, flags) for pattern in patterns])
