@@ -113,8 +113,14 @@ PARTS = {"third": 3, "quarter": 4, "fifth": 5, "eighth": 8, "tenth": 10}
 
 def across(match: re.Match[str], n: float) -> Values:
     """Feet across is a crown, inches across a trunk."""
-    wide = n * feet(match["u"])
-    thick = wide < 3 or match["u"].lower().startswith(("in", '"', "”", "c"))
+    wide, before = n * feet(match["u"]), match.string[max(0, match.start() - 40) : match.start()].lower()
+    if _OF_A_BED.search(before):
+        return {"width_ft": wide, "length_ft": wide}
+    thick = (
+        wide < 3
+        or re.search(r"\b(?:stump|trunk)\b", before) is not None
+        or match["u"].lower().startswith(("in", '"', "”", "c"))
+    )
     return {"trunk_diameter_in": wide * 12} if thick else {"crown_spread_ft": wide}
 
 
@@ -146,7 +152,21 @@ def pounds(match: re.Match[str], n: float) -> Values:
     return {"product_lb": n * 2.204623 if match["u"].lower().startswith("k") else n}
 
 
-_TRUNK = r"(?:trunk|diameter|caliper|calliper|dbh|d\.b\.h|thick|through|(?:across|at) the (?:trunk|butt|base|stump))"
+_OF_A_BED = re.compile(r"\b(?:bed|circle|plot|ring|patch|island|garden)\W+(?:\w+\W+){0,2}$")
+_OF_WOOD = re.compile(r"\b(?:trunk|stump|tree|limb|branch|vine|stem|cane|log|root)s?\b")
+_LAID = re.compile(r"\b(?:mulch\w*|leaves|compost|straw|chips|manure|gravel|thatch|layer|hay)\b")
+
+
+def _thick(match: re.Match[str], n: float) -> Values:
+    """Inches thick: mulch is when it is spoken of and no wood just before, else a trunk."""
+    before, text = match.string[max(0, match.start() - 50) : match.start()].lower(), match.string.lower()
+    laid = match["by"].lower() == "thick" and _LAID.search(text) and not _OF_WOOD.search(before)
+    return {"depth_in" if laid else "trunk_diameter_in": n * feet(match["u"]) * 12}
+
+
+_TRUNK = (
+    r"(?P<by>trunk|diameter|caliper|calliper|dbh|d\.b\.h|thick|through|(?:across|at) the (?:trunk|butt|base|stump))"
+)
 U = _LENGTH.format("u")
 PATTERNS: tuple[tuple[str, Maker], ...] = (
     (
@@ -192,7 +212,7 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
         r"(?:thick|deep)",
         inches("depth_in"),
     ),
-    (rf"{NUMBER}{GAP}{U}{GAP}(?:in\s+|wide\s+)?{_TRUNK}", inches("trunk_diameter_in")),
+    (rf"{NUMBER}{GAP}{U}{GAP}(?:in\s+|wide\s+)?{_TRUNK}", _thick),
     (rf"\b(?:trunk|diameter|caliper|dbh){FILL}{NUMBER}{GAP}{U}(?!{GAP}around)", inches("trunk_diameter_in")),
     (rf"{NUMBER}{GAP}{U}{GAP}(?:from\s+)?{_SIDE_TO_SIDE}", in_feet("crown_spread_ft")),
     (rf"\b{_SIDE_TO_SIDE}\b[^.\d]{{0,20}}?\b{NUMBER}{GAP}{U}", in_feet("crown_spread_ft")),

@@ -24,7 +24,8 @@ _SIZE_BEFORE_A_PLANT = re.compile(
     re.I,
 )
 _BEFORE_A_PLANT = re.compile(
-    rf"(?<![\d.,/x$-]){NUMBER}\s+(?:of\s+(?:my|our|the|these|those)\s+)?(?:(?!acres?\b|ac\b|sq|of\b|inch|feet|foot|ft\b|year|yr|month|week|day|hour|lb|pound|gallon|bag|percent|times?)[a-z'-]+\s+){{0,3}}$",
+    rf"(?<![\d.,/x$-])(?:{ONE}\s+(?:out\s+)?of\s+(?:my|our|the|these|those)\s+)?{NUMBER}\s+"
+    rf"(?:of\s+(?:my|our|the|these|those)\s+)?(?:(?!acres?\b|ac\b|sq|of\b|inch|feet|foot|ft\b|year|yr|month|week|day|hour|lb|pound|gallon|bag|percent|times?)[a-z'-]+\s+){{0,3}}$",
     re.I,
 )
 _NOT_A_HEIGHT = (
@@ -36,7 +37,15 @@ _BARE_FEET = re.compile(
     rf"(?![\s-]*(?:{_NOT_A_HEIGHT}))",
     re.I,
 )
-_AFTER_PLANTS = re.compile(rf",\s+(?:about\s+|all\s+)?{NUMBER}(?=[,.;](?!\d)|\s+of\s+(?:them|'?em)\b)", re.I)
+_AFTER_PLANTS = re.compile(
+    rf"\s*[,.(:]?\s+\(?(?:there's\s+|there are\s+|that makes\s+|about\s+|all\s+|x\s?)?{NUMBER}"
+    rf"(?=[,.;)](?!\d)|\s+of\s+(?:them|'?em)\b|\s+in all\b|\s+total\b)",
+    re.I,
+)
+_OF_SO_MANY = re.compile(
+    rf"\b(?:out\s+of|{ONE}\s+(?:\w+\s+)?of)\s+(?:the\s+|my\s+|our\s+)?{NUMBER}(?=\s*(?:[.,;!?](?!\d)|so far|total|$))",
+    re.I,
+)
 _AND_A_HALF = re.compile(
     r"\b(?:(?:an?|one)[ -])?(?P<u>inch|foot|yard|gallon)[ -]and[ -]a[ -](?P<part>half|quarter)\b", re.I
 )
@@ -141,6 +150,9 @@ def _count_of_plants(text: str, plants: Sequence[Mention]) -> Measurement | None
                 return Measurement("count", value, words, ranged)
         if plant.words.endswith("s") and (match := _AFTER_PLANTS.match(text, plant.end)) and _amount(match)[0] >= 2:
             return Measurement("count", _amount(match)[0], text[plant.start : match.end()], _amount(match)[1])
+    so_many = _OF_SO_MANY.search(text) if plants else None  # "3 gone out of thirty-five"
+    if so_many and _amount(so_many)[0] >= 2:
+        return Measurement("count", _amount(so_many)[0], so_many.group().strip(), _amount(so_many)[1])
     return None
 
 

@@ -119,7 +119,10 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
     (rf"{NUMBER}{GAP}{U}{GAP}(?:across|in spread)\b", across),
     (rf"\bspreads?(?:\s+(?:of|is|about|some))*\s+{NUMBER}{GAP}(?:{U})?", in_feet("crown_spread_ft")),
     (rf"\bshades?\s+(?:a\s+good\s+|about\s+|some\s+)?{NUMBER}{GAP}{U}", in_feet("crown_spread_ft")),
-    (rf"(?:tall|high)(?:,|\s+and|\s+by)\s+{NUMBER}{GAP}(?:{U}{GAP})?(?:wide|across)\b", in_feet("crown_spread_ft")),
+    (
+        rf"(?:tall|high)(?:,|\s+and|\s+by)\s+(?:about\s+|maybe\s+|nearly\s+)?{NUMBER}{GAP}(?:{U}{GAP})?(?:wide|across)\b",
+        in_feet("crown_spread_ft"),
+    ),
     (
         rf"\b(?:ht|height|stands|grown to|up to|climbs)(?:\s+(?:of|is|about|near|nearly|almost))*\s+{NUMBER}{GAP}(?:{U})?(?:{GAP}(?:tall|high))?",
         in_feet("height_ft"),
@@ -209,4 +212,13 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
         lambda m, n: {"count": 1.0},
     ),
     (rf"{NUMBER}\s+or\s+so\s+of\s+(?:them|'?em)\b", plain("count")),
+    (rf"\blength\b[^.?!\d]{{0,30}}?\b{NUMBER}{GAP}{U}", in_feet("length_ft")),
+    (
+        rf"{NUMBER}{GAP}{U}\s+(?:of\s+(?:\w+\s+){{0,2}}(?:fence|link|wall|trellis|border|row|rows|hedge|edging)|"
+        r"to\s+(?:fill|cover|screen|plant|hide))\b",
+        in_feet("length_ft"),
+    ),
+    (rf"\brows?\s+(?:at|of|about)\s+{NUMBER}{GAP}{U}", in_feet("length_ft")),
+    (rf"\b(?:and|,)\s+(?:maybe\s+|about\s+)?{NUMBER}\s+(?:tall|high)\b", lambda m, n: {"height_ft": n}),
+    (rf"{NUMBER}{GAP}{U}\s+of\s+width\b", in_feet("width_ft")),
 )

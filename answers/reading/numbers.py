@@ -27,6 +27,7 @@ _WORDS = {
     "a couple of": 2.0,
     "couple of": 2.0,
     "a pair of": 2.0,
+    "a trio of": 3.0,
     "pair of": 2.0,
     "half": 0.5,
     "half a": 0.5,
