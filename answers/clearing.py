@@ -11,7 +11,7 @@ from typing import Any, NamedTuple
 
 from answers.drafts.proof import Mark, proof
 from answers.ledger import PARTS, WAITING, Change, Ledger, accepted
-from kb.errors import StepError
+from kb.errors import RangeError, StepError
 
 
 class Proofed(NamedTuple):
@@ -50,3 +50,13 @@ def clear(ledger: Ledger, question_id: str, by: str, now: datetime, version: int
         raise StepError(f"{question_id}: the proof has {len(open_marks)} open marks: {said}")
     columns = {"state": "cleared", "cleared_by": by.strip()}
     ledger.step([Change(question_id, columns, row["version"] if version is None else version)], by, "cleared", now)
+
+
+def accept(ledger: Ledger, question_id: str, part: str, mark: str, reason: str, by: str, now: datetime) -> None:
+    """Let a mark that the proof makes stand, for a reason that is kept.
+
+    Raises: RangeError for another mark, or without a reason; ConflictError when somebody else has claimed it.
+    """
+    if mark not in [m.mark.key for m in marks(ledger.store.one(question_id)) if m.part == part]:
+        raise RangeError("mark", repr(mark), "a mark that the proof makes in that text")
+    ledger.accept(question_id, part, mark, reason, by, now)

@@ -10,11 +10,11 @@ from datetime import date, datetime
 from typing import Any
 
 from answers.answering import Answer, Engine, Told
-from answers.ledger import WAITING, Ledger
+from answers.ledger import WAITING, Change, Ledger
 from answers.letters.letter import Question
 from answers.store import Store
 from kb.entries import Place
-from kb.errors import PlaceError, RangeError
+from kb.errors import PlaceError, RangeError, StepError
 from kb.load import Knowledge
 
 Watch = Callable[[Iterable[tuple[str, Question]]], Iterable[tuple[str, Question]]]
@@ -73,10 +73,11 @@ def keep_told(
 
     Raises: RangeError, and nothing is kept, when a calculator refuses a number.
     """
+    row = ledger.store.one(question_id)
     answer = work_out(ledger.store, engine, question_id, today, told, place)
     if told.get("values") and answer.inputs.refused:
         raise RangeError("number", ", ".join(map(str, told["values"].values())), answer.inputs.refused[0])
-    ledger.tell(question_id, told, answer.kept(), by, now)
+    ledger.tell(row, told, answer.kept(), by, now)
     return answer
 
 
@@ -89,3 +90,15 @@ def fresh(store: Store, engine: Engine, rows: Sequence[dict[str, Any]], today: d
             row = {**row, **store.one(row["question_id"])}
         made.append(row)
     return made
+
+
+def lay_again(ledger: Ledger, question_id: str, by: str, now: datetime) -> None:
+    """Put the program's own texts back over what people wrote, as a step with its way back.
+
+    Raises: StepError unless it was edited.
+    """
+    row = ledger.store.one(question_id)
+    if row["state"] != "edited":
+        raise StepError(f"{question_id}: is {row['state']}; only an edited text can be laid aside for the draft")
+    columns = {**row["worked"]["draft"], "state": "drafted"}
+    ledger.step([Change(question_id, columns, row["version"])], by, "laid the draft again", now)

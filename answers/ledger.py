@@ -53,9 +53,7 @@ class Ledger:
         """
         if part not in PARTS:
             raise RangeError("part", part, f"one of {', '.join(PARTS)}")
-        text = text.replace("\r\n", "\n").rstrip() + "\n"
-        if not text.strip() or len(text) > LONGEST_TEXT:
-            raise RangeError("text", f"{len(text.strip())} characters", f"1 to {LONGEST_TEXT:,} characters")
+        text = fit_text(text)
         columns = {part: text, "state": "edited", "cleared_by": None}
         self.step([Change(question_id, columns, version)], by, f"edited the {part.replace('_', ' ')}", now)
 
@@ -71,7 +69,10 @@ class Ledger:
             raise StepError(
                 f"{question_id}: is {row['state']}, so it cannot be {state}; it can be " + _may(row["state"])
             )
-        columns = {"state": state, "note": note.strip(), "until": until.isoformat() if until else ""}
+        columns: dict[str, Any] = {"state": state, "note": note.strip(), "until": until.isoformat() if until else ""}
+        if state == "edited":  # open again; a draft that nobody has changed is a draft still
+            own = all(row[part] == row["worked"]["draft"][part] for part in PARTS)
+            columns |= {"state": "drafted" if own else "edited", "cleared_by": None}
         self.step([Change(question_id, columns, row["version"])], by, state, now)
 
     def step(self, changes: Iterable[Change], by: str, did: str, now: datetime) -> int:
@@ -100,12 +101,16 @@ class Ledger:
         before = found[0]
         version = before.pop("version")
         if change.version is not None and version != change.version:
-            last = self.history(change.question_id)[:1]
-            who = f"{last[0]['by']} {last[0]['did']}" if last else "somebody changed it"
+            last = [h for h in self.history(change.question_id)[:1] if h["version"] == version]
+            who = f"{last[0]['by']} {last[0]['did']}" if last else "it was worked out anew"
             raise ConflictError(f"{change.question_id}: {who} since you opened it; nothing of theirs was overwritten")
         holder = self.claimed_by(change.question_id, now)
         if holder and holder != by:
             raise ConflictError(f"{change.question_id}: {holder} is at work on it; take it over first")
+        if holder and change.columns.get("state") in ("edited", "drafted", None):
+            self.claim(change.question_id, by, now)  # it holds on from here
+        elif holder:
+            self.release(change.question_id, by)
         self.store.db.table("answers").update(change.question_id, {**change.columns, "version": version + 1})
         self.store.db.table("history").insert(
             {
@@ -185,30 +190,43 @@ class Ledger:
         self.step([change], by, f"let a mark stand ({mark}): {reason.strip()}", now)
 
     def tell(
-        self, question_id: str, told: Mapping[str, Any], worked: Mapping[str, Any], by: str, now: datetime
+        self, row: Mapping[str, Any], told: Mapping[str, Any], worked: Mapping[str, Any], by: str, now: datetime
     ) -> None:
         """Keep what a person says of a question, with what was worked out from it: texts too, if nobody changed them.
 
         Args:
+            row: the stored answer that `worked` was made from.
             told: `problem` and `plant`, or `values` by name (None forgets one); what is not given stays as it was.
             worked: `Answer.kept` with all of it.
 
-        Raises: ConflictError when somebody else has claimed it.
+        Raises: ConflictError when it was changed since `row` was read, or somebody else has claimed it.
         """
-        row = self.store.one(question_id)
         held = json.loads(row["told"])
         values = {**held.get("values", {}), **told.get("values", {})}
         kept = {**held, **told, "values": {name: value for name, value in values.items() if value is not None}}
-        columns = {"told": json.dumps(kept), **draft_columns(worked, row["state"])}
-        said = [f"{name} is {value}" for name, value in told.get("values", {}).items()]
+        columns = {"told": json.dumps(kept), **draft_columns(worked, row)}
+        said = [f"{name} is {'no longer told' if v is None else v}" for name, v in told.get("values", {}).items()]
         did = f"said that {', '.join(said)}" if said else f"said that it is about {told.get('problem')}"
-        self.step([Change(question_id, columns, row["version"])], by, did, now)
+        self.step([Change(row["question_id"], columns, row["version"])], by, did, now)
 
 
 def accepted(row: Mapping[str, Any]) -> dict[tuple[str, str], str]:
     """(part, mark's key) of a stored answer -> why it may stand, and who says so."""
     held = json.loads(row["accepted"]).items()
     return {(name.partition("|")[0], name.partition("|")[2]): f"{v['reason']} ({v['by']})" for name, v in held}
+
+
+def fit_text(text: str) -> str:
+    """A text as it is kept: line ends alike, one at its end.
+
+    Raises: RangeError when it is empty, longer than LONGEST_TEXT characters, or holds signs that no text has.
+    """
+    text = text.replace("\r\n", "\n").strip() + "\n"
+    if not text.strip() or len(text) > LONGEST_TEXT:
+        raise RangeError("text", f"{len(text.strip())} characters", f"1 to {LONGEST_TEXT:,} characters")
+    if strange := [c for c in text if ord(c) < 32 and c not in "\n\t"]:
+        raise RangeError("text", repr(strange[0]), "letters, figures and signs")
+    return text
 
 
 def utc_now() -> datetime:

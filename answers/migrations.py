@@ -59,7 +59,7 @@ def migrations() -> Any:
     @steps()
     def m003_sheaves(db: Any) -> None:
         answers = db["answers"]
-        for column in ("sheaf", "urgency", "note", "until", "drafted_on"):
+        for column in ("sheaf", "urgency", "note", "until", "drafted_on", "given"):
             answers.add_column(column, str, not_null_default="")
         for column in ("told", "accepted"):  # what people say of a question; marks of its proof that may stand
             answers.add_column(column, str, not_null_default="{}")
@@ -108,7 +108,9 @@ def migrations() -> Any:
         db["history"].create_index(["question_id"])
         db["history"].create_index(["by", "step"])
         db["claims"].create({"what": str, "by": str, "at": str}, pk="what")
-        db["shared_texts"].create({"sheaf": str, "text": str, "by": str, "at": str, "version": int}, pk="sheaf")
+        db["shared_texts"].create(
+            {"sheaf": str, "version": int, "text": str, "by": str, "at": str}, pk=("sheaf", "version")
+        )
         db["rundown"].create({"day": str, "question_id": str, "position": int}, pk=("day", "question_id"))
         db["settings"].create({"name": str, "value": str}, pk="name")
 

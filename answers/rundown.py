@@ -16,11 +16,12 @@ MAY_AIR = ("cleared", "sent", "aired")
 
 
 class Card(NamedTuple):
-    """One cue card of a rundown, and when in the segment it begins."""
+    """One cue card of a rundown, and when in the segment it begins. `fit` is false once it is no longer cleared."""
 
     row: dict[str, Any]
     seconds: int
     begins: int  # seconds from the segment's start
+    fit: bool
 
 
 def rundown(store: Store, day: date) -> list[Card]:
@@ -28,8 +29,9 @@ def rundown(store: Store, day: date) -> list[Card]:
     where = "join rundown r on r.question_id = a.question_id where r.day = ? order by r.position"
     cards, begins = [], 0
     for row in store.stored(where, [day.isoformat()]):
-        length = round(seconds(row["cue_card"] or ""))
-        cards.append(Card(row, length, begins))
+        fit = row["state"] in MAY_AIR
+        length = round(seconds(row["cue_card"] or "")) if fit else 0
+        cards.append(Card(row, length, begins, fit))
         begins += length
     return cards
 

@@ -22,7 +22,11 @@ def check_setting(name: str, value: str, knowledge: Knowledge) -> None:
         raise RangeError("setting", name, f"one of {', '.join(SETTINGS)}")
     if name == "place" and value and value not in knowledge.places:
         raise RangeError("place", value, f"one of {', '.join(knowledge.places)}")
-    if name == "minutes" and value and not (value.isdigit() and _MINUTES[0] <= int(value) <= _MINUTES[1]):
+    if (
+        name == "minutes"
+        and value
+        and not (value.isdecimal() and len(value) < 4 and _MINUTES[0] <= int(value) <= _MINUTES[1])
+    ):
         raise RangeError("minutes", value, f"{_MINUTES[0]} to {_MINUTES[1]}")
     if name == "programme" and len(value) > _LONGEST_NAME:
         raise RangeError("programme", f"{len(value)} characters", f"at most {_LONGEST_NAME}")

@@ -154,14 +154,22 @@ class Store:
         ]
 
     def save_draft(self, question_id: str, worked: dict[str, Any]) -> None:
-        """Keep what was worked out (`Answer.kept`). The texts of a draft that a person has changed are left alone."""
-        now = self.ask("select state from answers where question_id = ?", [question_id])
-        state = now[0]["state"] if now else ""
-        row, answers = draft_columns(worked, state or "drafted"), self.db.table("answers")
-        if state:
-            self.write(lambda: answers.update(question_id, row))
-        else:
-            self.write(lambda: answers.insert({"question_id": question_id, "state": "drafted", **row}))
+        """Keep what was worked out (`Answer.kept`). A text that a person has changed is left alone.
+
+        The version rises when a text becomes another one, so that nobody clears what they have not seen.
+        """
+
+        def work() -> None:
+            found, answers = self.rows(question_id), self.db.table("answers")
+            if not found:
+                answers.insert({"question_id": question_id, **draft_columns(worked)})
+                return
+            columns = draft_columns(worked, found[0])
+            if any(columns.get(part, found[0][part]) != found[0][part] for part in worked["draft"]):
+                columns["version"] = found[0]["version"] + 1
+            answers.update(question_id, columns)
+
+        self.write(work)
 
     def rows(self, question_id: str = "") -> list[dict[str, Any]]:
         """Stored answers with their letters, all or of one question; `worked` as an object."""
@@ -175,12 +183,14 @@ class Store:
             for r in self.ask(_STORED + where, given)
         ]
 
-    def find(self, words: str) -> list[dict[str, Any]]:
-        """The newest MOST_FOUND stored answers whose letter, writer, subject or reply holds the words."""
+    def find(self, words: str, state: str = "") -> list[dict[str, Any]]:
+        """The newest MOST_FOUND stored answers whose letter, writer, subject or reply holds the words; of one state."""
         like = "%" + words.replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_") + "%"
-        fields = ("q.text", "l.subject", "l.writer", "a.question_id", "a.email")
+        writer = [f"json_extract(l.writer, '$.{name}')" for name in ("first_name", "full_name", "town", "email")]
+        fields = ("q.text", "l.subject", "a.question_id", "a.email", *writer)
         where = " or ".join(f"{field} like ? escape '\\'" for field in fields)
-        return self.stored(f"where {where} order by l.sent desc limit {MOST_FOUND}", [like] * len(fields))
+        sql = f"where ({where}) and ? in ('', a.state) order by l.sent desc limit {MOST_FOUND}"
+        return self.stored(sql, [*[like] * len(fields), state])
 
     def ask(self, sql: str, given: Sequence[Any] = ()) -> list[dict[str, Any]]:
         """The rows of a query.
@@ -239,15 +249,27 @@ class Store:
             return {r["sort"]: r["n"] for r in self.db.query("select sort, count(*) n from letters group by sort")}
 
 
-def draft_columns(worked: Mapping[str, Any], state: str) -> dict[str, Any]:
-    """The columns that a draft fills in: its texts too while no person has changed them."""
-    row = {
+def draft_columns(worked: Mapping[str, Any], row: Mapping[str, Any] | None = None) -> dict[str, Any]:
+    """The columns that a draft fills in, over a stored answer: each text too that is still the program's own.
+
+    What was cleared is so no longer; what was sent or aired keeps its words.
+    """
+    columns = {
         "worked": json.dumps(worked),
         "sheaf": sheaf_of(worked).key,
         "urgency": worked["urgency"],
         "drafted_on": worked.get("drafted_on", ""),
     }
-    return {**row, **worked["draft"]} if state == "drafted" else row
+    if row is None:
+        return {**columns, "state": "drafted", **worked["draft"]}
+    if row["state"] in ("sent", "aired"):
+        return columns
+    before = row["worked"]["draft"]
+    texts = {part: text for part, text in worked["draft"].items() if row[part] == before[part]}
+    if row["state"] in ("drafted", "edited", "cleared"):
+        own = len(texts) == len(worked["draft"])
+        columns |= {"state": "drafted" if own else "edited", "cleared_by": None}
+    return {**columns, **texts}
 
 
 def _head(path: Path) -> bytes:

@@ -22,7 +22,7 @@ from answers import clearing
 from answers.cli.one_shot import day, place_named
 from answers.ledger import PARTS, Ledger, utc_now
 from answers.store import Store
-from kb.errors import TrugError
+from kb.errors import StepError, TrugError
 
 T = TypeVar("T")
 URGENCIES = ("emergency", "this week", "this month", "any time")
@@ -124,12 +124,17 @@ def show(question: str, path: Path, as_json: bool) -> None:
         typer.echo(f"\n=== {part.replace('_', ' ')}{airtime} ===\n{row[part]}")
 
 
-def edit(question: str, part: str, by: str, path: Path) -> None:
+def edit(question: str, part: str, by: str, path: Path, text: Path | None) -> None:
     """Nothing is changed when the editor fails, or leaves the text empty or as it was."""
     if part not in PARTS:
         raise TrugError(f"--part: {part!r} is not allowed; give one of {', '.join(PARTS)}")
     with Store(path) as store:
         row = store.one(question)
+        if text:
+            given = sys.stdin.read() if str(text) == "-" else text.read_text("utf-8")
+            Ledger(store).edit(question, part, given, who(by), utc_now(), row["version"])
+            typer.echo("Kept. It is not cleared until somebody clears it.")
+            return
         before = row[part]
         handle, name = tempfile.mkstemp(suffix=".txt", prefix="trug-")
         try:
@@ -158,7 +163,9 @@ def clear(question: str, by: str, path: Path, today: str) -> None:
     if not by.strip():
         raise TrugError("--by: give the name of the person who has read it")
     with Store(path) as store:
-        fresh(store, load_engine(), [store.one(question)], day(today))
+        read = store.one(question)
+        if fresh(store, load_engine(), [read], day(today))[0]["version"] != read["version"]:
+            raise StepError(f"{question}: was worked out anew for today; read it once more, then clear it")
         clearing.clear(Ledger(store), question, by, utc_now())
     typer.echo(f"Cleared by {by.strip()}.")
 

@@ -47,7 +47,11 @@ def serve(path: Path, host: str, port: int, sign_in: bool, names: list[str], by:
     desk = Desk(path, engine, utc_now, lambda: fixed or date.today())
     everywhere = host in ("0.0.0.0", "::")
     called = [f"[{host}]" if ":" in host else host] if not everywhere else []
-    hosts = {*loopback_hosts(port), *(f"{name}:{port}" for name in (*names, *called))}
+    hosts = {
+        *loopback_hosts(port),
+        *names,
+        *(f"{name}:{port}" for name in (*names, *called)),
+    }  # a proxy leaves ports out
     app = make_app(desk, hosts, alone="" if signs_in else who(by))
     typer.echo(f"{made} questions drafted." if made else "Nothing new to draft.")
     typer.echo(f"The desk is at http://{called[0] if called else '127.0.0.1'}:{port}/ (Ctrl+C stops it).")

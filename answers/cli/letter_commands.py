@@ -52,12 +52,13 @@ def edit(
     question: Id,
     part: Annotated[str, typer.Option(help="email, cue_card or phone.")] = "email",
     by: By = "",
+    text: Annotated[Path | None, typer.Option(help="Take it from a file (- for standard input) instead.")] = None,
     store: StoreOption = STORE,
 ) -> None:
     """Edit one text of a draft in $EDITOR."""
     from answers.cli import desk
 
-    desk.edit(question, part, by, store)
+    desk.edit(question, part, by, store, text)
 
 
 @app.command()

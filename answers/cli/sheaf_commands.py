@@ -44,11 +44,19 @@ def sheaf(
 
 
 @app.command()
-def proof(question: Id, store: StoreOption = STORE) -> None:
+def proof(question: Id, store: StoreOption = STORE, today: Today = "") -> None:
     """Check a draft's texts against its figures, rule, dates and cautions."""
     from answers.cli import steps
 
-    steps.proof(question, store)
+    steps.proof(question, store, today)
+
+
+@app.command()
+def again(question: Id, by: By = "", store: StoreOption = STORE) -> None:
+    """Lay the program's own draft again over what was written."""
+    from answers.cli import steps
+
+    steps.again(question, by, store)
 
 
 @app.command()
@@ -141,11 +149,15 @@ def rundown(
 
 
 @app.command()
-def find(words: Annotated[str, typer.Argument(help="Words to look for.")], store: StoreOption = STORE) -> None:
-    """Find letters by words in them, in their replies, or by their writer."""
+def find(
+    words: Annotated[str, typer.Argument(help="Words to look for; without them, all of one state.")] = "",
+    state: Annotated[str, typer.Option(help="drafted, edited, cleared, sent, aired, held over, handed on ...")] = "",
+    store: StoreOption = STORE,
+) -> None:
+    """Find letters by words in them, in their replies, by their writer, or by what became of them."""
     from answers.cli import steps
 
-    steps.find(words, store)
+    steps.find(words, state, store)
 
 
 @app.command("set")

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -43,43 +44,49 @@ def sheaf(key: str, path: Path, today: str, text: Path | None, done: str, by: st
     """Show a sheaf's shared text and its letters; or keep a text, give it to the letters, or clear them with it."""
     from answers.answering import load_engine
     from answers.desk.season import Calendar
-    from answers.drafting import fresh, station
-    from answers.sheaf_answer import clear_sheaf, keep_text, lay, rule_of, text_of, waiting_in
+    from answers.drafting import station
+    from answers.sheaf_answer import At, answer_sheaf, keep_text, lay, letters, rule_of, text_of
     from answers.sheaves import Sheaf
 
     if done not in ("", "keep", "give", "clear"):
         raise RangeError("--do", done, "keep, give or clear")
-    engine, now = load_engine(), utc_now()
+    engine, at = load_engine(), At(utc_now(), day(today))
     knowledge = engine.knowledge
-    rule = rule_of(key, knowledge)
     with Store(path) as store:
         ledger = Ledger(store)
-        words, version = text_of(store, rule, knowledge)
+        if Sheaf.named(key).sort != "rule" and not (text or done):
+            for row in letters(ledger, engine, key, at):
+                typer.echo(_line(row, " ".join(row["text"].split())[:80]))
+            return
+        rule = rule_of(key, knowledge)
+        words, version, _ = text_of(store, rule, knowledge)
         if text:
             given = sys.stdin.read() if str(text) == "-" else text.read_text("utf-8")
-            words = keep_text(store, rule, knowledge, given, who(by), now, version)
-        usual = Calendar(knowledge, station(store, knowledge), day(today)).usual_state(Sheaf.named(key))
-        rows = fresh(store, engine, waiting_in(ledger, key, now), day(today))
-        laid = lay(rows, words, usual, who(by))
+            words = keep_text(ledger, rule, knowledge, given, who(by), at.now, version)
+        usual = Calendar(knowledge, station(store, knowledge), at.today).usual_state(Sheaf.named(key))
         if done in ("give", "clear"):
-            aside = clear_sheaf(ledger, laid, who(by), now, edit_only=done == "give")
-            typer.echo(f"{len(laid) - len(aside)} letters {'cleared' if done == 'clear' else 'given the text'}.")
-            laid = aside
-        elif not text:
-            typer.echo(words)
+            count, laid = answer_sheaf(ledger, engine, key, words, usual, who(by), at, clears=done == "clear")
+            typer.echo(f"{count} letters {'cleared' if done == 'clear' else 'given the text'}.")
+        else:
+            laid = lay(letters(ledger, engine, key, at), words, usual, who(by))
+            typer.echo(words if not text else "Kept.")
     for one in laid:
-        name = one.row["writer"]["first_name"] or "-"
-        typer.echo(
-            f"{one.row['question_id']}  {name:12.12} {'put aside: ' + one.aside if one.aside else 'goes with it'}"
-        )
+        typer.echo(_line(one.row, f"put aside: {one.aside}" if one.aside else "goes with it"))
 
 
-def proof(question: str, path: Path) -> None:
-    """Every mark in the texts as they stand; exit code 1 when one is open."""
+def _line(row: Mapping[str, Any], words: str) -> str:
+    return f"{row['question_id']}  {row['writer']['first_name'] or '-':12.12} {words}"
+
+
+def proof(question: str, path: Path, today: str) -> None:
+    """Every mark in the texts as they stand, as of today; exit code 1 when one is open."""
+    from answers.answering import load_engine
     from answers.clearing import marks
+    from answers.drafting import fresh
 
     with Store(path) as store:
-        found = marks(store.one(question))
+        row = fresh(store, load_engine(), [store.one(question)], day(today))[0]
+    found = marks(row)
     for part, mark, reason in found:
         stands = f" (stands: {reason})" if reason else ""
         typer.echo(f"{part}  {mark.sort}: {mark.message}{stands}\n    to let it stand: {part} {mark.key!r}")
@@ -89,25 +96,19 @@ def proof(question: str, path: Path) -> None:
 
 
 def accept(question: str, part: str, mark: str, reason: str, by: str, path: Path) -> None:
-    """The reason is kept with the letter.
-
-    Raises: RangeError for a mark that the proof does not make.
-    """
-    from answers.clearing import marks
+    """The reason is kept with the letter."""
+    from answers import clearing
 
     with Store(path) as store:
-        ledger = Ledger(store)
-        made = [m for m in marks(store.one(question)) if m.part == part]
-        if mark not in [m.mark.key for m in made]:
-            raise RangeError("mark", repr(mark), "a mark that `trug proof` shows in that text")
-        ledger.accept(question, part, mark, reason, who(by), utc_now())
+        clearing.accept(Ledger(store), question, part, mark, reason, who(by), utc_now())
     typer.echo("It may stand; the reason is kept.")
 
 
 def claim(question: str, release: bool, take_over: bool, by: str, path: Path) -> None:
     """A claim holds half an hour."""
     with Store(path) as store:
-        store.one(question)
+        if "#" in question:  # else it is a sheaf, which may hold no letter just now
+            store.one(question)
         if release:
             Ledger(store).release(question, who(by))
         else:
@@ -124,6 +125,15 @@ def move(question: str, state: str, note: str, until: str, by: str, path: Path) 
     with Store(path) as store:
         Ledger(store).move(question, state, who(by), utc_now(), note, until_day)
     typer.echo(f"{question} is {state}.")
+
+
+def again(question: str, by: str, path: Path) -> None:
+    """What people wrote is laid aside; `trug undo` brings it back."""
+    from answers.drafting import lay_again
+
+    with Store(path) as store:
+        lay_again(Ledger(store), question, who(by), utc_now())
+    typer.echo("The program's own draft stands again.")
 
 
 def undo(by: str, path: Path) -> None:
@@ -161,6 +171,9 @@ def tell(question: str, values: list[str], by: str, path: Path, today: str) -> N
                 allowed = ", ".join(f.name for f in known if not f.fixed) or "nothing: its rule works no figure"
                 raise RangeError("number", name, allowed)
         told = {"values": values_told(pairs, known)}
+        if not told["values"]:
+            typer.echo("Nothing changed: that is what it was worked from.")
+            return
         answer = keep_told(Ledger(store), engine, question, told, who(by), utc_now(), day(today))
     typer.echo("\n".join(w.sentence for w in answer.inputs.worked) or "No figure can be worked from it yet.")
 
@@ -178,15 +191,15 @@ def rundown(on: str, put_on: str, up: str, down: str, off: str, path: Path) -> N
                 programme.rearrange(store, at, question, how)
         cards = programme.rundown(store, at)
     for card in cards:
-        begins = programme.clock(card.begins)
-        typer.echo(f"{begins:>6}  {card.seconds:4} s  {card.row['question_id']}  {card.row['worked']['topic']}")
+        begins = f"{programme.clock(card.begins):>6}  {card.seconds:4} s" if card.fit else "not cleared any more"
+        typer.echo(f"{begins}  {card.row['question_id']}  {card.row['worked']['topic']}")
     typer.echo(f"{programme.clock(sum(card.seconds for card in cards))} in all.")
 
 
-def find(words: str, path: Path) -> None:
-    """Letters that hold the words, whatever became of them."""
+def find(words: str, state: str, path: Path) -> None:
+    """Letters that hold the words, whatever became of them, or those in one state."""
     with Store(path) as store:
-        for row in store.find(words):
+        for row in store.find(words, state):
             typer.echo(f"{row['question_id']}  {row['state']:10} {' '.join(row['text'].split()):.60}")
 
 

@@ -37,6 +37,7 @@ ADDRESSES: tuple[tuple[str, str, str, Work], ...] = (  # method, path, right, wh
     (POST, "/letter/{id:path}/accept", "clear", letter_routes.accept),
     (POST, "/letter/{id:path}/claim", "draft", letter_routes.claim),
     (POST, "/letter/{id:path}/correct", "draft", letter_routes.correct),
+    (POST, "/letter/{id:path}/again", "draft", letter_routes.again),
     (POST, "/letter/{id:path}/tell", "draft", letter_routes.tell),
     (POST, "/letter/{id:path}/figures", "read", letter_routes.figures),
     (POST, "/letter/{id:path}/margin", "read", letter_routes.margin),

@@ -5,6 +5,7 @@ Not here: the pages' addresses (app.py), what each page holds (season.py, letter
 
 from __future__ import annotations
 
+import logging
 import threading
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
@@ -20,6 +21,7 @@ from answers.desk.people import People, Session, may
 from answers.desk.season import Calendar
 from answers.drafting import fresh, station
 from answers.ledger import Ledger
+from answers.sheaf_answer import At
 from answers.store import Store
 from kb.errors import ConflictError, StepError, TrugError
 
@@ -67,9 +69,13 @@ class Desk:
             known = self._calendar = Calendar(self.engine.knowledge, place, today)
         return known
 
-    def fresh(self, rows: list[dict[str, Any]]) -> list[dict[str, Any]]:
-        """Stored answers with drafts of today."""
-        return fresh(self.store, self.engine, rows, self.today())
+    def fresh(self, row: dict[str, Any]) -> dict[str, Any]:
+        """A stored answer with its draft of today."""
+        return fresh(self.store, self.engine, [row], self.today())[0]
+
+    def at(self) -> At:
+        """This moment, and today."""
+        return At(self.now(), self.today())
 
     @cached_property
     def templates(self) -> Any:
@@ -113,6 +119,14 @@ class Asked:
         """Who asks."""
         return self.session.name
 
+    @property
+    def here(self) -> str:
+        """The address of the page asked for; for a form, of the page that it stands on."""
+        path = str(self.request.scope["path"])
+        if self.request.method == "POST" and path.count("/") > 1:
+            path = path.rsplit("/", 1)[0]
+        return "/" if path == "/undo" else quote(path, safe="/:")
+
     def may(self, act: str) -> bool:
         """Whether this person may do it."""
         return may(self.session.role, act)
@@ -130,7 +144,7 @@ class Asked:
             "may": self.may,
             "today": self.desk.today(),
             "last_step": last[0] if last else None,
-            "here": quote(self.request.scope["path"], safe="/:"),
+            "here": self.here,
         }
         return HTMLResponse(self.desk.templates.get_template(name).render({**frame, **matter}), status)
 
@@ -167,6 +181,10 @@ def _done(asked: Asked, act: str, work: Work) -> Response:
     except TrugError as fault:
         missing = "no draft of that id" in str(fault) or "no question of that id" in str(fault)
         return asked.page("fault.html", 404 if missing else 400, fault=str(fault), kept=_typed(asked.form))
+    except Exception:
+        logging.getLogger(__name__).exception("%s %s", asked.request.method, asked.request.scope["path"])
+        words = "Something is wrong with the desk itself; what it keeps is unharmed. Its log says more."
+        return asked.page("fault.html", 500, fault=words, kept=_typed(asked.form))
 
 
 def _typed(form: Form) -> dict[str, str]:

@@ -14,7 +14,7 @@ from answers.answering import Answer
 from answers.desk.desk import Asked
 from answers.desk.letter_page import fields, in_a_hundred, marked, rivals, values_told
 from answers.desk.sign_in import local_path
-from answers.drafting import keep_told, work_out
+from answers.drafting import keep_told, lay_again, work_out
 from answers.drafts.proof import proof
 from answers.drafts.spoken import seconds
 from answers.ledger import MOVES, PARTS, WAITING, accepted
@@ -23,6 +23,10 @@ from kb.errors import RangeError, UnitError
 if TYPE_CHECKING:
     from starlette.responses import Response
 
+_NEXT = (  # another letter of the same sheaf that waits
+    f"select question_id from answers where sheaf = ? and state in ({', '.join('?' * len(WAITING))}) "
+    "and question_id <> ? order by rowid limit 1"
+)
 TITLES = {"email": "E-mail reply", "cue_card": "Cue card", "phone": "Phone script"}
 
 
@@ -33,7 +37,7 @@ def letter(asked: Asked) -> Response:
 
 def _show(asked: Asked, id_: str) -> Response:
     desk, ledger, k = asked.desk, asked.desk.ledger, asked.desk.engine.knowledge
-    row = desk.fresh([desk.store.one(id_)])[0]
+    row = desk.fresh(desk.store.one(id_))
     worked, told = row["worked"], desk.store.told(id_)
     rule, found_marks = k.rules.get(worked["rule"] or ""), clearing.marks(row)
     joined = "questions q join answers a on a.question_id = q.id"
@@ -56,6 +60,7 @@ def _show(asked: Asked, id_: str) -> Response:
         choices=desk.choices,
         claimed=ledger.claimed_by(id_, desk.now()),
         history=ledger.history(id_),
+        next_in_sheaf=next((r["question_id"] for r in desk.store.ask(_NEXT, [row["sheaf"], *WAITING, id_])), ""),
         parts_of_letter=[r["question_id"] for r in desk.store.ask(others, [row["letter_id"], id_])],
         in_a_hundred=in_a_hundred,
     )
@@ -71,7 +76,7 @@ def edit(asked: Asked) -> Response:
 
 def clear(asked: Asked) -> Response:
     """Clear the letter as it was shown."""
-    asked.desk.fresh([asked.desk.store.one(_id(asked))])
+    asked.desk.fresh(asked.desk.store.one(_id(asked)))
     clearing.clear(asked.desk.ledger, _id(asked), asked.by, asked.desk.now(), _version(asked))
     return asked.back(_address(asked))
 
@@ -92,8 +97,14 @@ def move(asked: Asked) -> Response:
 def accept(asked: Asked) -> Response:
     """Let a mark stand, for a reason."""
     form = asked.form
-    asked.desk.ledger.accept(
-        _id(asked), form.get("part", ""), form.get("mark", ""), form.get("reason", ""), asked.by, asked.desk.now()
+    clearing.accept(
+        asked.desk.ledger,
+        _id(asked),
+        form.get("part", ""),
+        form.get("mark", ""),
+        form.get("reason", ""),
+        asked.by,
+        asked.desk.now(),
     )
     return asked.back(_address(asked))
 
@@ -129,6 +140,12 @@ def _chosen(asked: Asked, name: str, choices: list[tuple[str, str]]) -> str:
     if text and not found:
         raise RangeError(name, text, f"a {name} of the rule base, by its name or id")
     return found
+
+
+def again(asked: Asked) -> Response:
+    """Lay the program's own draft again over what was written."""
+    lay_again(asked.desk.ledger, _id(asked), asked.by, asked.desk.now())
+    return asked.back(_address(asked))
 
 
 def tell(asked: Asked) -> Response:
@@ -213,7 +230,7 @@ def _page_before(asked: Asked) -> str:
 
 def _version(asked: Asked) -> int | None:
     text = asked.form.get("version", "")
-    return int(text) if text.isdigit() else None
+    return int(text) if text.isdecimal() and len(text) < 10 else None
 
 
 def _address(asked: Asked) -> str:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from answers.desk.desk import Asked
 from answers.desk.people import ROLES
 from answers.desk.sign_in import local_path
+from answers.ledger import MOVES
 from answers.rundown import clock, put_on, rearrange, rundown
 from answers.settings import SETTINGS, check_setting
 from answers.store import MOST_FOUND
@@ -93,10 +94,11 @@ def keep_place(asked: Asked) -> Response:
 
 
 def find(asked: Asked) -> Response:
-    """Letters that hold some words, whatever became of them."""
+    """Letters that hold some words, or are in one state."""
     words = asked.request.query_params.get("words", "").strip()[:100]
-    found = asked.desk.store.find(words) if words else []
-    return asked.page("find.html", words=words, found=found, most=MOST_FOUND)
+    state = asked.request.query_params.get("state", "")
+    found = asked.desk.store.find(words, state) if words or state in MOVES else []
+    return asked.page("find.html", words=words, state=state, found=found, most=MOST_FOUND)
 
 
 def undo(asked: Asked) -> Response:

@@ -21,6 +21,7 @@ from kb.schedule import Dates
 MONTHS_SHOWN = 12
 _NEVER = 999
 _ORDER = {"open": 0, "opens later": 1, "closed": 2, "none here": 3, "": 4}
+_STATES = "select state, count(*) n from answers where state not in"
 _OTHERS = ("unsure", "hand-off", "language", "nothing asked")
 
 
@@ -56,6 +57,7 @@ class Season(NamedTuple):
     sheaves: tuple[Row, ...]
     others: dict[str, tuple[Row, ...]]  # by sort: unsure, hand-off, language, nothing asked
     due: list[dict[str, Any]]  # held over until today or before
+    elsewhere: dict[str, int]  # how many are cleared, held over, handed on ...: all that do not wait
 
 
 class Calendar:
@@ -115,6 +117,9 @@ def season(store: Store, calendar: Calendar) -> Season:
         sheaves=tuple(r for r in rows if r.sheaf.sort == "rule"),
         others={sort: tuple(r for r in rows if r.sheaf.sort == sort) for sort in _OTHERS},
         due=store.stored(due, [calendar.today.isoformat()]),
+        elsewhere={
+            r["state"]: r["n"] for r in store.ask(f"{_STATES} ({states}) group by state order by state", WAITING)
+        },
     )
 
 

@@ -6,6 +6,7 @@ a mark with a reason (answers/ledger.py).
 
 from __future__ import annotations
 
+import hashlib
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -41,8 +42,9 @@ class Mark:
 
     @property
     def key(self) -> str:
-        """The same while sort and words are, wherever they stand: what an acceptance is kept under."""
-        return f"{self.sort}: {' '.join(self.words.split())}"
+        """What an acceptance is kept under: the same while sort, words and what they should agree with are."""
+        against = hashlib.sha256(self.message.encode()).hexdigest()[:6]
+        return f"{self.sort}: {' '.join(self.words.split())} #{against}"
 
 
 def proof(

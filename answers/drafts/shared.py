@@ -13,7 +13,7 @@ from typing import Any
 from kb.errors import RangeError
 
 _OPEN = re.compile(r"\[(name|topic|dates|assumed|questions|sources|figure [a-z0-9-]+)\]")
-_LOOKS_OPEN = re.compile(r"\[[a-z][a-z0-9 -]*\]")
+_LOOKS_OPEN = re.compile(r"\[[^\]\n]*\]?")
 _LABEL = re.compile(r"^[^.!?:\n]{0,60}:\s*$")  # "For your place:", which says nothing by itself
 _ASSUMED = re.compile(r"^\(.*\)$")  # the sentence about assumptions stands in brackets
 
@@ -29,7 +29,7 @@ class Filled:
 def places_left_open(text: str) -> list[str]:
     """What a shared text leaves open, each once, in order.
 
-    Raises: RangeError for words in square brackets that are no such place, as when one is mistyped.
+    Raises: RangeError for anything else in square brackets, as when a place is mistyped.
     """
     for found in _LOOKS_OPEN.findall(text):
         if not _OPEN.fullmatch(found):

@@ -29,7 +29,7 @@ _HOW_MANY = re.compile(
 _NTH = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
 _ORDINAL = re.compile(rf"\b(?P<nth>{'|'.join(_NTH)}|\d\d?(?:st|nd|rd|th))\s+(?:full\s+|growing\s+)?$", re.I)
 _OF_A_PLANT = re.compile(
-    r"\s*(?:now )?(?:for (?:the|my|our|this|that|these|those|them|it)\b(?! (?:problem|blight|same|mildew|trouble))|"
+    r"\s*(?:now )?(?:for (?:the|my|our|this|that|these|those|them|it)\b(?! (?:problem|same|trouble))|"
     r"with (?:it|them|this|these)|in (?:the|this|that|its|a) (?:ground|garden|yard|bed|pot|spot)|from seed|since "
     r"planting)"
 )
@@ -82,7 +82,7 @@ _PEOPLE = (
     r"warranty)"
 )
 _SOMEBODY = re.compile(
-    rf"\b(?:i'm|i am|i was|he's|he is|we're|at|{_PEOPLE}(?:'s| is| are| was| who is|,)?)\s+(?:about |only |now |"
+    rf"\b(?:i'm|i am|i was|he's|he is|we're|{_PEOPLE}(?:'s| is| are| was| who is|,)?)\s+(?:about |only |now |"
     rf"almost )?$"
 )
 _SOMEBODYS = re.compile(rf"(?:,? [\w'-]+)?[\s-]+(?:{_PEOPLE}|bags?|seeds?|manure|compost)\b")
@@ -165,7 +165,9 @@ def _weakness(before: str, after: str, unit: re.Match[str]) -> int | None:
     if old := _OLD.match(after):
         rest = after[old.end() :]
         child = not unit["unit"].endswith("s") and _A_CHILD.search(before) and _NO_NOUN.match(rest)
-        return None if child or _SOMEBODY.search(before) or _SOMEBODYS.match(rest) else 0
+        at = f" {before}".endswith(" at ")  # "at 81 years of age"
+        somebody = at or _SOMEBODY.search(before) or _SOMEBODYS.match(rest)
+        return None if child or somebody else 0
     if _AGO.match(after):
         return 0 if _PLANTED.search(before) or _PLANTED.search(after) else None
     clause = re.split(r"[,(]| and ", after, maxsplit=1)[0]

@@ -197,3 +197,71 @@ def test_an_edited_text_is_proofed_against_the_dates_of_today(ledger, engine):
     fresh(ledger.store, engine, [ledger.store.one(ANN)], later)
     with pytest.raises(StepError, match="open now: it is not"):
         clear(ledger, ANN, "Ida", NOW)
+
+
+def test_what_is_cleared_is_so_no_longer_when_its_numbers_change(ledger, engine):
+    """Nobody stands by a figure that was worked again."""
+    from answers.clearing import clear
+    from answers.drafting import keep_told
+
+    clear(ledger, ANN, "Ida", NOW)
+    keep_told(ledger, engine, ANN, {"values": {"area_sqft": 4800.0}}, "Joel", NOW, TODAY)
+    row = ledger.store.one(ANN)
+    assert (row["state"], row["cleared_by"]) == ("drafted", None)
+    assert "4,800 square feet" in row["email"]
+
+
+def test_only_the_texts_that_people_changed_are_kept(ledger, engine):
+    """The e-mail by hand stays; cue card and phone script follow the numbers."""
+    from answers.drafting import keep_told
+
+    ledger.edit(ANN, "email", "Dear Ann, by hand", "Ida", NOW)
+    phone = ledger.store.one(ANN)["phone"]
+    keep_told(ledger, engine, ANN, {"values": {"area_sqft": 4800.0}}, "Ida", NOW, TODAY)
+    row = ledger.store.one(ANN)
+    assert (row["email"], row["state"]) == ("Dear Ann, by hand\n", "edited")
+    assert row["phone"] != phone
+
+
+def test_a_draft_of_today_does_not_overwrite_what_is_being_cleared(ledger, engine):
+    """Its version rises with its words, so a page of yesterday clears nothing unseen."""
+    from answers.clearing import clear
+    from answers.drafting import fresh
+
+    seen = ledger.store.one(ANN)
+    fresh(ledger.store, engine, [seen], date(2026, 9, 10))
+    with pytest.raises(ConflictError, match="worked out anew"):
+        clear(ledger, ANN, "Ida", NOW, seen["version"])
+
+
+def test_an_acceptance_lapses_when_the_figure_becomes_another(ledger, engine):
+    """ "150 pounds" was let stand against 205, not against 410."""
+    from answers.clearing import accept, clear, marks
+    from answers.drafting import keep_told
+
+    email = ledger.store.one(ANN)["email"].replace("about 205 pounds", "about 150 pounds")
+    ledger.edit(ANN, "email", email, "Ida", NOW)
+    for found in marks(ledger.store.one(ANN)):
+        accept(ledger, ANN, found.part, found.mark.key, "the laboratory's", "Ida", NOW)
+    keep_told(ledger, engine, ANN, {"values": {"area_sqft": 4800.0}}, "Ida", NOW, TODAY)
+    with pytest.raises(StepError, match="150 pounds"):
+        clear(ledger, ANN, "Ida", NOW)
+
+
+def test_the_programs_own_draft_can_be_laid_again_and_that_taken_back(ledger):
+    """Both texts can be had."""
+    from answers.drafting import lay_again
+
+    own = ledger.store.one(ANN)["email"]
+    ledger.edit(ANN, "email", "by hand", "Ida", NOW)
+    lay_again(ledger, ANN, "Ida", NOW)
+    assert (ledger.store.one(ANN)["email"], ledger.store.one(ANN)["state"]) == (own, "drafted")
+    ledger.undo("Ida", NOW)
+    assert ledger.store.one(ANN)["email"] == "by hand\n"
+
+
+def test_a_letter_opened_again_is_a_draft_still_when_nobody_changed_it(ledger):
+    """Held over and taken up again, it goes on following the day."""
+    ledger.move(ANN, "held over", "Ida", NOW, "", date(2026, 9, 1))
+    ledger.move(ANN, "edited", "Ida", NOW)
+    assert ledger.store.one(ANN)["state"] == "drafted"

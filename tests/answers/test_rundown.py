@@ -68,3 +68,10 @@ def test_only_a_cleared_answer_goes_on_and_only_once(store):
 def test_a_clock(whole, words):
     """Minutes and two digits of seconds."""
     assert clock(whole) == words
+
+
+def test_a_card_that_is_not_cleared_any_more_is_not_aired(store):
+    """It stands on the rundown without its words' time, and says so."""
+    Ledger(store).edit(IDS[0], "cue_card", "Spread 9,000 pounds.", "Ida", NOW)
+    first, second = rundown(store, DAY)[:2]
+    assert (first.fit, first.seconds, second.fit, second.begins) == (False, 0, True, 0)

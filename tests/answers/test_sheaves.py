@@ -9,12 +9,13 @@ from answers.drafts.compose import shared_text
 from answers.drafts.shared import fill, places_left_open
 from answers.ledger import Ledger
 from answers.letters.letter import Question, Writer
-from answers.sheaf_answer import lay, waiting_in
+from answers.sheaf_answer import At, answer_sheaf, lay, letters
 from answers.sheaves import Sheaf, put_aside, sheaf_of
 from kb.errors import RangeError
 
 TODAY = date(2026, 5, 20)
 NOW = datetime(2026, 5, 20, 14, 0, tzinfo=UTC)
+AT = At(NOW, TODAY)
 
 SHEAF = "rule:lime-for-acid-soil"
 
@@ -42,7 +43,7 @@ def test_where_a_letter_is_laid(changes, key):
 def test_the_shared_text_filled_is_the_letters_own_draft(lime_store, engine, lime):
     """For every letter of the sheaf the untouched shared text gives the e-mail that was drafted for it."""
     text = shared_text(engine.knowledge.rules["lime-for-acid-soil"], engine.knowledge)
-    rows = waiting_in(Ledger(lime_store), SHEAF, NOW)
+    rows = letters(Ledger(lime_store), engine, SHEAF, AT)
     assert [r["writer"]["first_name"] for r in rows] == [name for name, _ in lime]
     for row in rows:
         filled = fill(text, row["worked"], row["writer"]["first_name"])
@@ -115,13 +116,44 @@ def test_why_a_letter_is_put_aside(changes, worked, reason):
     assert bool(found) == bool(reason)
 
 
-def test_a_text_written_by_hand_is_put_aside_unless_it_is_this_very_text(lime_store):
+def test_a_text_written_by_hand_is_put_aside_unless_it_is_this_very_text(lime_store, engine):
     """A checker can clear what a writer gave to the sheaf; a letter edited by itself keeps its words."""
     ledger = Ledger(lime_store)
-    rows = waiting_in(ledger, SHEAF, NOW)
+    rows = letters(ledger, engine, SHEAF, AT)
     text = "Dear [name], [figure lime]\n"
-    laid = lay(rows, text, "", "Ida")
+    laid = lay(rows, text, "", "Ida", proofed=False)
     ledger.edit(rows[0]["question_id"], "email", laid[0].text, "Ida", NOW)
     ledger.edit(rows[1]["question_id"], "email", "something else", "Ida", NOW)
-    again = lay(waiting_in(ledger, SHEAF, NOW), text, "", "Joel")
+    again = lay(letters(ledger, engine, SHEAF, AT), text, "", "Joel", proofed=False)
     assert [one.aside for one in again] == ["", "somebody has edited its text already", "", "", ""]
+
+
+def test_what_was_given_on_one_day_is_cleared_on_another(lime_store, engine):
+    """A writer gives a text of her own; a checker clears it later, with the dates of that day."""
+    ledger, rule = Ledger(lime_store), engine.knowledge.rules["lime-for-acid-soil"]
+    text = shared_text(rule, engine.knowledge).replace("With good wishes", "With all good wishes")
+    answer_sheaf(ledger, engine, SHEAF, text, "", "Wanda", AT, clears=False)
+    later = At(NOW, date(2026, 9, 10))
+    count, aside = answer_sheaf(ledger, engine, SHEAF, text, "", "Chet", later)
+    assert (count, aside) == (5, [])
+    assert all("open now" in row["email"] and "all good wishes" in row["email"] for row in lime_store.rows())
+
+
+def test_a_letter_that_belongs_elsewhere_by_now_is_not_answered_here(lime_store, engine):
+    """Its sheaf is that of its reading, not the one it lay in yesterday."""
+    lime_store.db.execute("update answers set sheaf = 'rule:planting-spring-bulbs', drafted_on = ''")
+    lime_store.db.conn.commit()
+    assert letters(Ledger(lime_store), engine, "rule:planting-spring-bulbs", AT) == []
+    assert len(letters(Ledger(lime_store), engine, SHEAF, AT)) == 5
+
+
+def test_letters_put_aside_do_not_keep_the_others_waiting(lime_store, engine, monkeypatch):
+    """When the oldest all are put aside, those behind them are reached."""
+    from answers import sheaf_answer
+
+    monkeypatch.setattr(sheaf_answer, "AT_ONCE", 2)
+    ledger, rule = Ledger(lime_store), engine.knowledge.rules["lime-for-acid-soil"]
+    for id_ in ("ann-1#1", "bert-2#1"):
+        ledger.claim(id_, "Joel", NOW)
+    count, aside = answer_sheaf(ledger, engine, SHEAF, shared_text(rule, engine.knowledge), "", "Ida", AT)
+    assert (count, len(aside)) == (2, 2)

@@ -1,33 +1,37 @@
 """The command line takes every step that the desk's page takes: season, sheaf, proof, claim, undo, programme."""
 
+import io
 import json
-import os
 import re
-import subprocess
 import sys
+from contextlib import redirect_stderr, redirect_stdout
+from types import SimpleNamespace
 
 import pytest
 
+from answers.cli import main
+
 ANN = "ann-1#1"
 SHEAF = "rule:lime-for-acid-soil"
-RUN = "from answers.cli import main; main()"
 
 
 @pytest.fixture
-def trug(lime_store, tmp_path):
-    """`trug(words...)` runs the command on the store of five letters about lime, as Ida."""
+def trug(lime_store, tmp_path, monkeypatch):
+    """`trug(words...)` runs the command on the store of five letters about lime, as Ida, and gives what it printed."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("TRUG_STORE", str(lime_store.path))
 
     def run(*words, given="", by="Ida"):
-        env = {**os.environ, "TRUG_STORE": str(lime_store.path), "TRUG_BY": by}
-        return subprocess.run(
-            [sys.executable, "-c", RUN, *words],
-            cwd=tmp_path,
-            env=env,
-            input=given,
-            capture_output=True,
-            text=True,
-            check=False,
-        )
+        monkeypatch.setenv("TRUG_BY", by)
+        monkeypatch.setattr(sys, "argv", ["trug", *words])
+        monkeypatch.setattr(sys, "stdin", io.StringIO(given))
+        out, err, code = io.StringIO(), io.StringIO(), 0
+        with redirect_stdout(out), redirect_stderr(err):
+            try:
+                main()
+            except SystemExit as ended:
+                code = int(ended.code or 0)
+        return SimpleNamespace(returncode=code, stdout=out.getvalue(), stderr=err.getvalue())
 
     return run
 
@@ -47,24 +51,24 @@ def test_the_season_and_a_sheaf_from_its_text_to_cleared(trug, lime_store):
     assert {r["state"] for r in lime_store.rows()} == {"drafted"}
 
 
-def test_a_changed_dose_is_shown_accepted_and_cleared(trug, lime_store, tmp_path, monkeypatch):
+def test_a_changed_dose_is_shown_accepted_and_cleared(trug, lime_store, tmp_path):
     """`clear` refuses until each mark stands for a reason."""
-    assert "No open mark" in trug("proof", ANN).stdout
+    assert "No open mark" in trug("proof", ANN, "--today", "2026-05-20").stdout
     email = lime_store.one(ANN)["email"].replace("about 205 pounds", "about 999 pounds")
     (tmp_path / "new.txt").write_text(email)
-    monkeypatch.setenv(
-        "VISUAL", f"{sys.executable} -c \"import sys; open(sys.argv[1], 'w').write(open('new.txt').read())\""
-    )
-    assert trug("edit", ANN).returncode == 0
-    proof = trug("proof", ANN)
+    assert trug("edit", ANN, "--text", "new.txt").returncode == 0
+    proof = trug("proof", ANN, "--today", "2026-05-20")
     assert proof.returncode == 1
     assert "changed dose" in proof.stdout
-    assert trug("clear", ANN, "--by", "Ida").returncode == 2
+    assert trug("clear", ANN, "--by", "Ida", "--today", "2026-05-20").returncode == 2
     assert trug("accept", ANN, "email", "no such mark", "--reason", "because").returncode == 2
     for part, mark in re.findall(r"to let it stand: (\w+) '(.*)'", proof.stdout):
         assert trug("accept", ANN, part, mark, "--reason", "the laboratory said so").returncode == 0
-    assert trug("clear", ANN, "--by", "Ida").returncode == 0
+    assert trug("clear", ANN, "--by", "Ida", "--today", "2026-05-20").returncode == 0
     assert lime_store.one(ANN)["state"] == "cleared"
+    assert trug("undo").returncode == 0
+    assert trug("again", ANN).returncode == 0
+    assert "205 pounds" in lime_store.one(ANN)["email"]
 
 
 def test_a_claim_holds_others_off(trug):
@@ -92,7 +96,7 @@ def test_numbers_told_work_the_figure_again(trug, lime_store):
 def test_the_programme_and_the_settings(trug):
     """A cleared card on the rundown, timed; the place and minutes are checked."""
     assert trug("rundown", "2026-05-23", "--put-on", ANN).returncode == 2
-    assert trug("clear", ANN, "--by", "Ida").returncode == 0
+    assert trug("clear", ANN, "--by", "Ida", "--today", "2026-05-20").returncode == 0
     assert ANN in trug("rundown", "2026-05-23", "--put-on", ANN).stdout
     assert "0:00 in all" in trug("rundown", "2026-05-23", "--off", ANN).stdout
     assert "minutes: 26" in trug("set", "minutes=26", "programme=The Potting Bench").stdout
@@ -100,10 +104,19 @@ def test_the_programme_and_the_settings(trug):
     assert "larkspur-county" in trug("set", "place=atlantis").stderr
 
 
+def test_an_older_draft_is_read_once_more_before_it_is_cleared(trug, lime_store):
+    """On another day the dates are others, so what is cleared is not what was read."""
+    assert "read it once more" in trug("clear", ANN, "--by", "Ida", "--today", "2026-09-10").stderr
+    assert trug("clear", ANN, "--by", "Ida", "--today", "2026-09-10").returncode == 0
+    assert "open now" in lime_store.one(ANN)["email"]
+
+
 def test_finding_a_letter(trug):
     """By its words, with signs that SQL reads taken as themselves."""
     assert trug("find", "quarter acre").stdout.startswith("cleo-3#1")
     assert trug("find", "100%").stdout == ""
+    assert trug("find", "first_name").stdout == ""
+    assert trug("find", "--state", "drafted").stdout.count("drafted") == 5
 
 
 def test_people_sign_in_only_when_added(trug):

@@ -1,5 +1,6 @@
 """What the desk's pages answer to bad addresses and bad forms: a plain page, the right number, nothing changed."""
 
+import html
 from datetime import UTC, date, datetime
 
 import httpx
@@ -36,6 +37,8 @@ def token(client):
         ("/letter/nobody%231", 404, "no draft of that id"),
         ("/sheaf/rule:no-such-rule", 200, "0 waiting"),
         ("/sheaf/rule:lime-for-acid-soil?page=x", 200, "5 waiting"),
+        ("/sheaf/rule:lime-for-acid-soil?page=²", 200, "5 waiting"),
+        ("/sheaf/rule:lime-for-acid-soil?page=" + "9" * 24, 200, "5 waiting"),
         ("/sheaf/rule:lime-for-acid-soil?page=99", 200, "No letter of this sheaf waits"),
         ("/programme?day=yesterday", 400, "a date as YYYY-MM-DD"),
         ("/find?words=%25", 200, "0 found"),
@@ -60,10 +63,15 @@ def test_addresses(client, path, status, words):
         (f"{ANN}/move", {"state": "held over", "until": "soon"}, 400, "YYYY-MM-DD"),
         (f"{ANN}/correct", {"problem": "no such trouble"}, 400, "no such trouble"),
         (f"{ANN}/correct", {"problem": "soil-acidity", "plant": "triffid"}, 400, "triffid"),
-        (f"{ANN}/accept", {"part": "email", "mark": "x", "reason": ""}, 400, "in a few words"),
+        (f"{ANN}/accept", {"part": "email", "mark": "x", "reason": "because"}, 400, "a mark that the proof makes"),
         (f"{ANN}/tell", {"area_sqft": "9" * 80}, 400, "at most 60"),
         (f"{ANN}/margin", {"part": "banner", "text": ""}, 400, "email, cue_card, phone"),
         (f"{SHEAF}/write", {"text": "Dear [nmae]", "version": "0"}, 400, "[nmae]"),
+        (f"{SHEAF}/write", {"text": "Dear [Name]", "version": "0"}, 400, "[Name]"),
+        (f"{SHEAF}/write", {"text": "Dear [name", "version": "0"}, 400, "[name"),
+        (f"{SHEAF}/write", {"text": "Dear x", "do": "sing"}, 400, "sing"),
+        (f"{ANN}/edit", {"part": "email", "text": "a\0b"}, 400, "letters, figures and signs"),
+        (f"{ANN}/again", {}, 422, "only an edited text"),
         (f"{SHEAF}/write", {"text": "", "version": "0"}, 400, "1 to 20,000 characters"),
         (f"{SHEAF}/write", {"text": "x", "version": "4"}, 409, "since you opened it"),
         ("/sheaf/unsure/write", {"text": "x"}, 422, "no rule in common"),
@@ -105,9 +113,10 @@ def test_a_sheaf_cleared_with_one_letter_that_differs(client, token, lime_store)
     worked = lime_store.one("dov-4#1")["worked"]
     lime_store.save_draft("dov-4#1", {**worked, "refused": ["soil_ph: 14 is not allowed"]})
     answer = client.post(f"{SHEAF}/write", data={"csrf": token, "version": "0", "text": text, "do": "clear"})
-    assert answer.status_code == 200
-    assert "Put aside: 1" in answer.text
-    assert "soil_ph: 14 is not allowed" in answer.text
+    assert answer.status_code == 303
+    after = client.get(SHEAF).text
+    assert "1 of the 1 on this page is put aside" in after
+    assert "soil_ph: 14 is not allowed" in after
     states = {r["question_id"]: r["state"] for r in lime_store.rows()}
     assert states.pop("dov-4#1") == "drafted"
     assert set(states.values()) == {"cleared"}
@@ -159,3 +168,51 @@ def test_a_chance_is_never_said_to_be_nought_or_certain(chance, words):
 def test_a_measurement_is_named_in_words(name, words):
     """With its unit where the name has one."""
     assert label(name) == words
+
+
+def test_one_writers_name_does_not_go_to_the_others(client, token, lime_store):
+    """A shared text that names a surname of the sheaf is refused, though it is another writer's."""
+    text = shared_text_of(client) + "\nPS Mrs. Quillfeather asked the same.\n"
+    answer = client.post(f"{SHEAF}/write", data={"csrf": token, "version": "0", "text": text, "do": "clear"})
+    assert answer.status_code == 422
+    assert "Quillfeather" in answer.text
+    assert {r["state"] for r in lime_store.rows()} == {"drafted"}
+
+
+def test_a_claimed_sheaf_is_left_to_who_claimed_it(client, token, lime_store):
+    """Until it is taken over."""
+    from answers.ledger import Ledger
+
+    Ledger(lime_store).claim("rule:lime-for-acid-soil", "Joel", NOW)
+    form = {"csrf": token, "version": "0", "text": shared_text_of(client), "do": "clear"}
+    assert "Joel is at work" in client.post(f"{SHEAF}/write", data=form).text
+    client.post(f"{SHEAF}/claim", data={"csrf": token, "do": "take over"})
+    assert client.post(f"{SHEAF}/write", data=form).status_code == 303
+
+
+def test_the_texts_of_a_sheaf_before_can_be_had_again(client, token, lime_store):
+    """The one before, and the rule's own; each is kept as a text of its own."""
+    own = shared_text_of(client)
+    for version, given in enumerate(("First [name]", "Second [name]")):
+        client.post(f"{SHEAF}/write", data={"csrf": token, "version": str(version), "text": given})
+    client.post(f"{SHEAF}/write", data={"csrf": token, "version": "2", "do": "before"})
+    assert shared_text_of(client).strip() == "First [name]"
+    client.post(f"{SHEAF}/write", data={"csrf": token, "version": "3", "do": "own"})
+    assert shared_text_of(client) == own
+    assert lime_store.ask("select count(*) n from shared_texts")[0]["n"] == 4
+
+
+def shared_text_of(client):
+    """The shared text as the page shows it."""
+    page = client.get(SHEAF).text
+    return html.unescape(page.split('name="text"')[1].split(">", 1)[1].split("</textarea>")[0])
+
+
+def test_a_fault_of_the_desk_itself_gives_back_what_was_typed(client, token, monkeypatch):
+    """No blank page; the words are there to copy."""
+    from answers.desk import letter_routes
+
+    monkeypatch.setattr(letter_routes, "MOVES", None)  # the letter's page cannot be made
+    answer = client.get(ANN)
+    assert answer.status_code == 500
+    assert "Something is wrong with the desk itself" in answer.text

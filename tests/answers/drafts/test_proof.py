@@ -323,7 +323,8 @@ def test_a_key_outlives_other_edits():
     (other,) = marks(text.replace("4 pounds", "5 pounds"))
     assert first.start != moved.start
     assert first.key == moved.key != other.key
-    assert Mark(DOSE, "4\npounds", 0, 1, "").key == first.key
+    assert Mark(DOSE, "4\npounds", 0, 1, first.message).key == first.key
+    assert Mark(DOSE, "4 pounds", 0, 1, "4 pounds: the figure says 7 pounds").key != first.key
     assert first.sort in SORTS
 
 
