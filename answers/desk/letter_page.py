@@ -15,6 +15,7 @@ from kb.errors import RangeError
 from kb.load import Knowledge
 
 _LONGEST_VALUE = 60  # characters of a number as typed
+_PLAIN = re.compile(r"[+-]?(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d*)?|[+-]?\.\d+")  # commas part thousands and nothing else
 
 
 class Piece(NamedTuple):
@@ -44,12 +45,19 @@ class Field(NamedTuple):
 
 
 def marked(text: str, words: Sequence[str]) -> list[Piece]:
-    """A letter's text in pieces, those that decided marked, wherever they stand."""
+    """A letter's text in pieces, those that decided marked, wherever they stand; no number is marked in part."""
     if not words:
         return [Piece(text, False)]
-    any_word = "|".join(re.escape(w) for w in sorted(words, key=len, reverse=True))
+    any_word = "|".join(_whole(w) for w in sorted(words, key=len, reverse=True))
     pieces = re.split(rf"(?<!\w)({any_word})(?!\w)", text, flags=re.IGNORECASE)
     return [Piece(piece, i % 2 == 1) for i, piece in enumerate(pieces) if piece]
+
+
+def _whole(word: str) -> str:
+    """A pattern of one word; a digit at its edge must be the edge of its number too (of 5.4, 5,000 or 20-0-10)."""
+    before = r"(?<!\.)(?<!\d[,/–-])" if word[:1].isdigit() else ""
+    after = r"(?![.,/–-]\d)" if word[-1:].isdigit() else ""
+    return before + re.escape(word) + after
 
 
 def rivals(worked: Mapping[str, Any], knowledge: Knowledge) -> list[Rival]:
@@ -75,8 +83,10 @@ def in_a_hundred(chance: float) -> str:
 
 def _sign(leading: str, rival: str, k: Knowledge) -> str:
     """What the rule base says tells one problem from the other, from either side; "" when it says nothing."""
+    if leading not in k.problems:
+        return ""
     for one, other in ((leading, rival), (rival, leading)):
-        for look in k.problems[one].look_alikes if one in k.problems else ():
+        for look in k.problems[one].look_alikes:
             if look.problem == other or look.name == k.problems[other].name:
                 return f"{look.name}: {look.sign}"
     return ""
@@ -157,10 +167,9 @@ def values_told(form: Mapping[str, Any], known: Sequence[Field]) -> dict[str, An
 
 
 def _number(text: str) -> float | str:
-    try:
-        value = float(text.replace(",", ""))
-    except ValueError:
-        return text  # "1/2 acre": the calculator reads units itself
+    if not _PLAIN.fullmatch(text):
+        return text  # "1/2 acre", "1,5": the calculator reads units itself, and refuses what it cannot read
+    value = float(text.replace(",", ""))
     return value if abs(value) < 1e12 else text
 
 

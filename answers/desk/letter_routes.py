@@ -5,6 +5,7 @@ Not here: what the worksheet holds (letter_page.py), the steps themselves (ledge
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from datetime import date
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
@@ -15,10 +16,9 @@ from answers.desk.desk import Asked
 from answers.desk.letter_page import fields, in_a_hundred, marked, rivals, values_told
 from answers.desk.sign_in import local_path
 from answers.drafting import keep_told, lay_again, work_out
-from answers.drafts.proof import proof
 from answers.drafts.spoken import seconds
-from answers.ledger import MOVES, PARTS, WAITING, accepted
-from kb.errors import RangeError, UnitError
+from answers.ledger import MOVES, PARTS, WAITING, fit_text
+from kb.errors import RangeError, TrugError, UnitError
 
 if TYPE_CHECKING:
     from starlette.responses import Response
@@ -165,10 +165,13 @@ def _keep(asked: Asked, told: dict[str, Any]) -> None:
 
 
 def figures(asked: Asked) -> Response:
-    """What the figures would come to with the numbers as typed so far; nothing is kept."""
+    """What the figures would come to with the numbers as typed so far, or why not; nothing is kept."""
     from starlette.responses import JSONResponse
 
-    answer = _tried(asked, values_told(asked.form, _fields(asked)))
+    try:
+        answer = _tried(asked, values_told(asked.form, _fields(asked)))
+    except TrugError as fault:
+        return JSONResponse({"fault": str(fault)}, 422)
     made: dict[str, Any] = {
         "figures": [
             {"id": w.calculation.id, "words": w.sentence, "steps": [s.words for s in w.figure.steps]}
@@ -180,20 +183,18 @@ def figures(asked: Asked) -> Response:
 
 
 def margin(asked: Asked) -> Response:
-    """The proof of a text as typed so far; nothing is kept."""
+    """The proof of a text as typed so far, or why it could not be kept; nothing is kept."""
     from starlette.responses import JSONResponse
 
-    row, part = asked.desk.store.one(_id(asked)), asked.form.get("part", "email")
-    if part not in PARTS:
-        raise RangeError("part", part, f"one of {', '.join(PARTS)}")
-    stands = accepted(row)
-    text = asked.form.get("text", "").replace("\r\n", "\n")
-    found = proof(text, row["worked"]["draft"][part], row["worked"], row["private"], row["writer"])
-    made = [
-        {"sort": m.sort, "words": m.words, "start": m.start, "end": m.end, "message": m.message}
-        for m in found
-        if (part, m.key) not in stands
-    ]
+    part, text = asked.form.get("part", "email"), asked.form.get("text", "").replace("\r\n", "\n")
+    try:
+        if part not in PARTS:
+            raise RangeError("part", part, f"one of {', '.join(PARTS)}")
+        fit_text(text)
+        found = clearing.marks({**asked.desk.store.one(_id(asked)), part: text}, (part,))
+    except TrugError as fault:
+        return JSONResponse({"fault": str(fault)}, 422)
+    made = [{**asdict(m.mark), "key": m.mark.key, "reason": m.reason} for m in found]
     return JSONResponse({"marks": made, "seconds": round(seconds(text)) if part == "cue_card" else None})
 
 

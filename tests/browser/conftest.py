@@ -47,3 +47,13 @@ def page(browser):
     yield opened
     context.close()
     assert troubles == []
+
+
+@pytest.fixture
+def careful(browser):
+    """A page, and the sorts of dialog it opened; whoever is asked whether to leave stays."""
+    context = browser.new_context(viewport={"width": 1280, "height": 900})
+    opened, asked = context.new_page(), []
+    opened.on("dialog", lambda dialog: (asked.append(dialog.type), dialog.dismiss()))
+    yield opened, asked
+    context.close()

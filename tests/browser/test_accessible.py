@@ -20,6 +20,10 @@ PAGES = (
     f"{LETTER}/card",
     f"{LETTER}/reply",
     "/letter/bert-2%231",
+    "/letter/dov-4%231",
+    "/letter/pia-1%231",
+    "/sheaf/emergency:",
+    "/find?state=drafted",
     "/programme",
     "/people",
     "/find?words=lime",
@@ -41,6 +45,8 @@ def desk(lime_store, engine, take_in, served):
     email = lime_store.one("ann-1#1")["email"]
     ledger.edit("ann-1#1", "email", email.replace("pounds", "ounces") + "\nCall 555-010-9999.", "Joel", NOW)
     ledger.claim("ann-1#1", "Joel", NOW)
+    cue = lime_store.one("dov-4#1")["cue_card"]
+    ledger.edit("dov-4#1", "cue_card", cue + "Never over 77 pounds at once.", "Ida", NOW)
     ledger.step([Change("bert-2#1", {"state": "cleared", "cleared_by": "Joel"})], "Joel", "cleared", NOW)
     put_on(lime_store, date(2026, 5, 20), "bert-2#1")
     People(lime_store.db).add("Kit", "keeper", "nine green beans 9", NOW)

@@ -129,7 +129,7 @@ def test_a_reading_is_corrected_in_one_step_and_remembered(alone, page, lime_sto
 def test_a_letter_is_held_over_and_comes_back_in_its_season(alone, page, lime_store):
     """Until a day that has come, it stands on the opening page again."""
     page.goto(alone + letter_address(lime_store, "Cleo"))
-    page.get_by_text("Hold it over").click()
+    page.locator("summary", has_text="Hold it over").click()
     page.get_by_label("Until").fill("2026-05-20")
     page.get_by_label("For what").fill("the soil to dry")
     page.get_by_role("button", name="Hold over").click()
@@ -174,6 +174,9 @@ def test_by_keys_alone(alone, page, lime_store):
     page.wait_for_load_state()
     assert "PS come and see us." in page.get_by_label("The text. What stands in [brackets]").input_value()
     page.keyboard.press("c")
+    assert page.evaluate("document.activeElement.textContent") == "Clear the letters with it"
+    assert {r["state"] for r in lime_store.rows()} == {"drafted"}
+    page.keyboard.press("Enter")
     page.get_by_text("0 waiting").wait_for()
     assert {r["state"] for r in lime_store.rows()} == {"cleared"}
     page.keyboard.press("u")

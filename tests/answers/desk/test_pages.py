@@ -65,7 +65,7 @@ def test_addresses(client, path, status, words):
         (f"{ANN}/correct", {"problem": "soil-acidity", "plant": "triffid"}, 400, "triffid"),
         (f"{ANN}/accept", {"part": "email", "mark": "x", "reason": "because"}, 400, "a mark that the proof makes"),
         (f"{ANN}/tell", {"area_sqft": "9" * 80}, 400, "at most 60"),
-        (f"{ANN}/margin", {"part": "banner", "text": ""}, 400, "email, cue_card, phone"),
+        (f"{ANN}/margin", {"part": "banner", "text": ""}, 422, "email, cue_card, phone"),
         (f"{SHEAF}/write", {"text": "Dear [nmae]", "version": "0"}, 400, "[nmae]"),
         (f"{SHEAF}/write", {"text": "Dear [Name]", "version": "0"}, 400, "[Name]"),
         (f"{SHEAF}/write", {"text": "Dear [name", "version": "0"}, 400, "[name"),
