@@ -10,7 +10,7 @@ from datetime import datetime
 from typing import Any, NamedTuple
 
 from answers.drafts.proof import Mark, proof
-from answers.ledger import PARTS, WAITING, Change, Ledger, accepted
+from answers.ledger import PART_NAMES, PARTS, WAITING, Change, Ledger, accepted
 from kb.errors import RangeError, StepError
 
 
@@ -46,7 +46,7 @@ def clear(ledger: Ledger, question_id: str, by: str, now: datetime, version: int
         raise StepError(f"{question_id}: has no text yet; write one, or hand it on")
     open_marks = [m for m in marks(row) if not m.reason]
     if open_marks:
-        said = "; ".join(f"{m.part.replace('_', ' ')}: {m.mark.message}" for m in open_marks)
+        said = "; ".join(f"{PART_NAMES[m.part]}: {m.mark.message}" for m in open_marks)
         raise StepError(f"{question_id}: the proof has {len(open_marks)} open marks: {said}")
     columns = {"state": "cleared", "cleared_by": by.strip()}
     ledger.step([Change(question_id, columns, row["version"] if version is None else version)], by, "cleared", now)

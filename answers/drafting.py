@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date, datetime
-from typing import Any
+from typing import Any, NamedTuple
 
 from answers.answering import Answer, Engine, Told
 from answers.ledger import WAITING, Change, Ledger
@@ -16,6 +16,14 @@ from answers.store import Store
 from kb.entries import Place
 from kb.errors import PlaceError, RangeError, StepError
 from kb.load import Knowledge
+
+
+class At(NamedTuple):
+    """The moment of a step, and the day that dates are seen from."""
+
+    now: datetime
+    today: date
+
 
 Watch = Callable[[Iterable[tuple[str, Question]]], Iterable[tuple[str, Question]]]
 
@@ -65,8 +73,7 @@ def keep_told(
     question_id: str,
     told: Mapping[str, Any],
     by: str,
-    now: datetime,
-    today: date,
+    at: At,
     place: Place | None = None,
 ) -> Answer:
     """Keep what a person says of a question and work it out anew, in one step that can be taken back.
@@ -74,10 +81,10 @@ def keep_told(
     Raises: RangeError, and nothing is kept, when a calculator refuses a number.
     """
     row = ledger.store.one(question_id)
-    answer = work_out(ledger.store, engine, question_id, today, told, place)
+    answer = work_out(ledger.store, engine, question_id, at.today, told, place)
     if told.get("values") and answer.inputs.refused:
         raise RangeError("number", ", ".join(map(str, told["values"].values())), answer.inputs.refused[0])
-    ledger.tell(row, told, answer.kept(), by, now)
+    ledger.tell(row, told, answer.kept(), by, at.now)
     return answer
 
 

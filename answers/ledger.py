@@ -13,8 +13,10 @@ from typing import Any, NamedTuple
 from answers.store import Store, draft_columns
 from kb.errors import ConflictError, RangeError, StepError
 
-PARTS = ("email", "cue_card", "phone")
+PART_NAMES = {"email": "e-mail reply", "cue_card": "cue card", "phone": "phone script"}
+PARTS = tuple(PART_NAMES)
 WAITING = ("drafted", "edited")
+CLEARED = ("cleared", "sent", "aired")  # somebody stands by the texts
 CLAIM_HOLDS = timedelta(minutes=30)
 LONGEST_TEXT = 20_000  # characters
 # What may become of a letter from each state; a cleared text that is changed is edited again.
@@ -55,7 +57,7 @@ class Ledger:
             raise RangeError("part", part, f"one of {', '.join(PARTS)}")
         text = fit_text(text)
         columns = {part: text, "state": "edited", "cleared_by": None}
-        self.step([Change(question_id, columns, version)], by, f"edited the {part.replace('_', ' ')}", now)
+        self.step([Change(question_id, columns, version)], by, f"edited the {PART_NAMES[part]}", now)
 
     def move(
         self, question_id: str, state: str, by: str, now: datetime, note: str = "", until: date | None = None
@@ -66,9 +68,8 @@ class Ledger:
         """
         row = self.store.one(question_id)
         if state not in MOVES[row["state"]]:
-            raise StepError(
-                f"{question_id}: is {row['state']}, so it cannot be {state}; it can be " + _may(row["state"])
-            )
+            may = ", ".join(MOVES[row["state"]])
+            raise StepError(f"{question_id}: is {row['state']}, so it cannot be {state}; it can be {may}")
         columns: dict[str, Any] = {"state": state, "note": note.strip(), "until": until.isoformat() if until else ""}
         if state == "edited":  # open again; a draft that nobody has changed is a draft still
             own = all(row[part] == row["worked"]["draft"][part] for part in PARTS)
@@ -104,9 +105,7 @@ class Ledger:
             last = [h for h in self.history(change.question_id)[:1] if h["version"] == version]
             who = f"{last[0]['by']} {last[0]['did']}" if last else "it was worked out anew"
             raise ConflictError(f"{change.question_id}: {who} since you opened it; nothing of theirs was overwritten")
-        holder = self.claimed_by(change.question_id, now)
-        if holder and holder != by:
-            raise ConflictError(f"{change.question_id}: {holder} is at work on it; take it over first")
+        holder = self.respect(change.question_id, by, now)
         if holder and change.columns.get("state") in ("edited", "drafted", None):
             self.claim(change.question_id, by, now)  # it holds on from here
         elif holder:
@@ -144,9 +143,8 @@ class Ledger:
                 if standing["id"] != row["id"]:
                     words = f"{standing['by']} {standing['did']} since; that would have to be taken back first"
                     raise ConflictError(f"{row['question_id']}: {words}")
-                self._take(
-                    Change(row["question_id"], json.loads(row["before"])), step, by, f"took back: {row['did']}", now
-                )
+                before = {**json.loads(row["before"]), "drafted_on": ""}  # a draft of then is soon made again
+                self._take(Change(row["question_id"], before), step, by, f"took back: {row['did']}", now)
             self.store.db.execute("update history set undone = 1 where step in (?, ?)", [last, step])
 
         self.store.write(work)
@@ -161,9 +159,8 @@ class Ledger:
 
         Raises: ConflictError when somebody else holds it and `take_over` is false.
         """
-        holder = self.claimed_by(what, now)
-        if holder and holder != by and not take_over:
-            raise ConflictError(f"{what}: {holder} is at work on it; take it over first")
+        if not take_over:
+            self.respect(what, by, now)
         row = {"what": what, "by": by, "at": now.isoformat(timespec="seconds")}
         self.store.write(lambda: self.store.db.table("claims").upsert(row, pk="what"))
 
@@ -176,6 +173,16 @@ class Ledger:
         since = (now - CLAIM_HOLDS).isoformat(timespec="seconds")
         found = self.store.ask("select by from claims where what = ? and at > ?", [what, since])
         return str(found[0]["by"]) if found else ""
+
+    def respect(self, what: str, by: str, now: datetime) -> str:
+        """Who is at work on it: `by`, or "" for nobody.
+
+        Raises: ConflictError when it is somebody else.
+        """
+        holder = self.claimed_by(what, now)
+        if holder and holder != by:
+            raise ConflictError(f"{what}: {holder} is at work on it; take it over first")
+        return holder
 
     def accept(self, question_id: str, part: str, mark: str, reason: str, by: str, now: datetime) -> None:
         """Let a mark of the proof stand, for a reason that is kept.
@@ -232,7 +239,3 @@ def fit_text(text: str) -> str:
 def utc_now() -> datetime:
     """This moment; asked for by commands and the server only."""
     return datetime.now(UTC)
-
-
-def _may(state: str) -> str:
-    return ", ".join(MOVES[state])

@@ -9,10 +9,9 @@ from datetime import date
 from typing import Any, NamedTuple
 
 from answers.drafts.spoken import seconds
+from answers.ledger import CLEARED
 from answers.store import Store
 from kb.errors import RangeError, StepError
-
-MAY_AIR = ("cleared", "sent", "aired")
 
 
 class Card(NamedTuple):
@@ -29,7 +28,7 @@ def rundown(store: Store, day: date) -> list[Card]:
     where = "join rundown r on r.question_id = a.question_id where r.day = ? order by r.position"
     cards, begins = [], 0
     for row in store.stored(where, [day.isoformat()]):
-        fit = row["state"] in MAY_AIR
+        fit = row["state"] in CLEARED
         length = round(seconds(row["cue_card"] or "")) if fit else 0
         cards.append(Card(row, length, begins, fit))
         begins += length
@@ -42,7 +41,7 @@ def put_on(store: Store, day: date, question_id: str) -> None:
     Raises: StepError when it is not cleared, has no cue card, or is on it already.
     """
     row = store.one(question_id)
-    if row["state"] not in MAY_AIR:
+    if row["state"] not in CLEARED:
         raise StepError(f"{question_id}: is {row['state']}; only a cleared answer goes on the air")
     if not (row["cue_card"] or "").strip():
         raise StepError(f"{question_id}: has no cue card")

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from datetime import date, datetime
+from datetime import datetime
 from typing import Any, NamedTuple
 
 from answers.answering import Engine
 from answers.clearing import marks
-from answers.drafting import fresh
+from answers.drafting import At, fresh
 from answers.drafts.compose import shared_text
 from answers.drafts.shared import fill, places_left_open
 from answers.ledger import WAITING, Change, Ledger, fit_text
@@ -23,13 +23,6 @@ from kb.errors import ConflictError, StepError
 from kb.load import Knowledge
 
 AT_ONCE = 200  # letters dealt with in one step
-
-
-class At(NamedTuple):
-    """The moment of a step, and the day that dates are seen from."""
-
-    now: datetime
-    today: date
 
 
 class Laid(NamedTuple):
@@ -76,9 +69,7 @@ def answer_sheaf(
         StepError: when no letter can take the text, or the text itself names a writer's private details.
         ConflictError: when somebody else has claimed the sheaf, or changed a letter meanwhile; then none is changed.
     """
-    holder = ledger.claimed_by(key, at.now)
-    if holder and holder != by:
-        raise ConflictError(f"{holder} is at work on this sheaf; take it over first")
+    ledger.respect(key, by, at.now)
     changes: list[Change] = []
     aside: list[Laid] = []
     done = {"state": "cleared", "cleared_by": by.strip()} if clears else {"state": "edited"}
@@ -173,9 +164,7 @@ def keep_text(ledger: Ledger, rule: Rule, knowledge: Knowledge, text: str, by: s
             raise ConflictError(
                 f"{last or 'somebody'} has changed this sheaf's text since you opened it; theirs stands"
             )
-        holder = ledger.claimed_by(key, now)
-        if holder and holder != by:
-            raise ConflictError(f"{holder} is at work on this sheaf; take it over first")
+        ledger.respect(key, by, now)
         if text != held:
             row = {
                 "sheaf": key,

@@ -8,13 +8,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-ORDER = ("emergency", "rule", "hand-off", "unsure", "language", "nothing asked")
-
 
 class Sheaf(NamedTuple):
     """What a sheaf is about: the sort, and the rule, hand-off, problem or language that all its letters share."""
 
-    sort: str  # one of ORDER
+    sort: str  # emergency, rule, hand-off, unsure, language or nothing asked
     about: str = ""
 
     @classmethod

@@ -17,7 +17,7 @@ from typing import Any, TypeVar
 from answers.letters.letter import Letter, Question, Writer
 from answers.migrations import migrations
 from answers.sheaves import sheaf_of
-from kb.errors import StoreError
+from kb.errors import NoSuchError, StoreError
 
 T = TypeVar("T")
 MOST_FOUND = 50  # letters that a search shows
@@ -203,21 +203,21 @@ class Store:
     def one(self, question_id: str) -> dict[str, Any]:
         """The stored answer of one question.
 
-        Raises: StoreError when there is none.
+        Raises: NoSuchError when there is none.
         """
         found = self.rows(question_id)
         if not found:
-            raise StoreError(f"{question_id}: no draft of that id; `trug sort` lists them")
+            raise NoSuchError(f"{question_id}: no draft of that id; `trug sort` lists them")
         return found[0]
 
     def question(self, question_id: str) -> Question:
         """One question as it was taken in.
 
-        Raises: StoreError when there is none.
+        Raises: NoSuchError when there is none.
         """
         found = self._questions("where q.id = ?", [question_id])
         if not found:
-            raise StoreError(f"{question_id}: no question of that id; `trug sort` lists them")
+            raise NoSuchError(f"{question_id}: no question of that id; `trug sort` lists them")
         return found[0][1]
 
     def told(self, question_id: str) -> tuple[str, str | None, dict[str, Any]]:
@@ -265,7 +265,8 @@ def draft_columns(worked: Mapping[str, Any], row: Mapping[str, Any] | None = Non
     if row["state"] in ("sent", "aired"):
         return columns
     before = row["worked"]["draft"]
-    texts = {part: text for part, text in worked["draft"].items() if row[part] == before[part]}
+    untouched = row["state"] == "drafted"
+    texts = {part: text for part, text in worked["draft"].items() if untouched or row[part] == before[part]}
     if row["state"] in ("drafted", "edited", "cleared"):
         own = len(texts) == len(worked["draft"])
         columns |= {"state": "drafted" if own else "edited", "cleared_by": None}

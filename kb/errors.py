@@ -9,6 +9,7 @@ Not here: how an error is shown (answers/cli turns them into one line and an exi
     ├── LetterError      a file of letters that cannot be read
     ├── PlaceError       a town, ZIP or place that cannot be found
     ├── StoreError       the store is locked, full, or not one of ours
+    │   └── NoSuchError      it holds no letter of that id
     ├── StepError        a step that cannot be taken as things stand: not cleared yet, proof not clean
     └── ConflictError    somebody else changed or claimed it meanwhile
 """
@@ -58,6 +59,10 @@ class PlaceError(TrugError, LookupError):
 
 class StoreError(TrugError, RuntimeError):
     """The store cannot be read or written; what it held is unharmed."""
+
+
+class NoSuchError(StoreError):
+    """The store holds no letter of the id asked for."""
 
 
 class StepError(TrugError, ValueError):

@@ -16,7 +16,7 @@ from typing import Any, get_type_hints
 
 import answers.calculators
 from answers.calculators.figure import Figure
-from answers.calculators.units import UNITS, parse_quantity
+from answers.calculators.units import UNITS, number_written, parse_quantity
 from kb.errors import RangeError, TrugError, UnitError
 
 FAMILIES = ("soil", "spray", "season", "water", "space")
@@ -117,7 +117,4 @@ def _read(argument: Argument, value: Any) -> Any:
         return text.lower() in ("yes", "true")
     if argument.unit:
         return parse_quantity(text, argument.unit, argument.name)
-    try:
-        return float(text.removesuffix("%").replace(",", ""))
-    except ValueError:
-        raise UnitError(argument.name, value, "a number") from None
+    return number_written(text.removesuffix("%"), argument.name)

@@ -63,6 +63,18 @@ _BY = re.compile(rf"({_NUMBER})\s*([a-z'\"’”]*)\s*(?:x|×|by)\s*({_NUMBER})\
 _ONE = re.compile(rf"([+-]?{_NUMBER})\s*(.*)")
 
 
+def number_written(text: str, field: str = "value") -> float:
+    """A number without a unit, as written: "1,500", "2 1/2". A comma parts thousands and nothing else.
+
+    Raises:
+        UnitError: naming `field` and the text.
+    """
+    one = _ONE.fullmatch(text.strip())
+    if one is None or one[2]:
+        raise UnitError(field, text, "a number")
+    return _number(one[1])
+
+
 def unit_named(text: str) -> str | None:
     """Our name of a unit as written, or None."""
     text = " ".join(text.replace(".", "").split())

@@ -26,7 +26,7 @@ _KEPT_OUT = 4  # every fourth correction is kept out of the lessons, to judge th
 def correct(question: str, problem: str, plant: str, by: str, path: Path, today: str, place: str) -> None:
     """Remember the correction and draft the question anew, unless somebody has edited its draft."""
     from answers.answering import load_engine
-    from answers.drafting import keep_told
+    from answers.drafting import At, keep_told
 
     engine = load_engine()
     k = engine.knowledge
@@ -39,7 +39,7 @@ def correct(question: str, problem: str, plant: str, by: str, path: Path, today:
     at = place_named(place, k)
     with Store(path) as store:
         told = {"problem": problem, "plant": plant or None}
-        keep_told(Ledger(store), engine, question, told, by, utc_now(), day(today), at)
+        keep_told(Ledger(store), engine, question, told, by, At(utc_now(), day(today)), at)
     typer.echo(f"{question} is about {k.problems[problem].name}. `trug learn` learns from it.")
 
 

@@ -44,8 +44,8 @@ def sheaf(key: str, path: Path, today: str, text: Path | None, done: str, by: st
     """Show a sheaf's shared text and its letters; or keep a text, give it to the letters, or clear them with it."""
     from answers.answering import load_engine
     from answers.desk.season import Calendar
-    from answers.drafting import station
-    from answers.sheaf_answer import At, answer_sheaf, keep_text, lay, letters, rule_of, text_of
+    from answers.drafting import At, station
+    from answers.sheaf_answer import answer_sheaf, keep_text, lay, letters, rule_of, text_of
     from answers.sheaves import Sheaf
 
     if done not in ("", "keep", "give", "clear"):
@@ -158,7 +158,7 @@ def tell(question: str, values: list[str], by: str, path: Path, today: str) -> N
     """`area_sqft=2400`; with nothing after the sign it is forgotten. The draft is worked out anew."""
     from answers.answering import load_engine
     from answers.desk.letter_page import fields, values_told
-    from answers.drafting import keep_told
+    from answers.drafting import At, keep_told
 
     pairs = dict(text.partition("=")[::2] for text in values)
     engine = load_engine()
@@ -174,7 +174,7 @@ def tell(question: str, values: list[str], by: str, path: Path, today: str) -> N
         if not told["values"]:
             typer.echo("Nothing changed: that is what it was worked from.")
             return
-        answer = keep_told(Ledger(store), engine, question, told, who(by), utc_now(), day(today))
+        answer = keep_told(Ledger(store), engine, question, told, who(by), At(utc_now(), day(today)))
     typer.echo("\n".join(w.sentence for w in answer.inputs.worked) or "No figure can be worked from it yet.")
 
 

@@ -19,11 +19,10 @@ from urllib.parse import quote
 from answers.answering import Engine
 from answers.desk.people import People, Session, may
 from answers.desk.season import Calendar
-from answers.drafting import fresh, station
-from answers.ledger import Ledger
-from answers.sheaf_answer import At
+from answers.drafting import At, fresh, station
+from answers.ledger import CLEARED, Ledger
 from answers.store import Store
-from kb.errors import ConflictError, StepError, TrugError
+from kb.errors import ConflictError, NoSuchError, StepError, TrugError
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -127,6 +126,12 @@ class Asked:
             path = path.rsplit("/", 1)[0]
         return "/" if path == "/undo" else quote(path, safe="/:")
 
+    @property
+    def version(self) -> int | None:
+        """The version that the form was made from; None when it names none."""
+        text = self.form.get("version", "")
+        return int(text) if text.isdecimal() and len(text) < 10 else None
+
     def may(self, act: str) -> bool:
         """Whether this person may do it."""
         return may(self.session.role, act)
@@ -145,6 +150,7 @@ class Asked:
             "today": self.desk.today(),
             "last_step": last[0] if last else None,
             "here": self.here,
+            "cleared_states": CLEARED,
         }
         return HTMLResponse(self.desk.templates.get_template(name).render({**frame, **matter}), status)
 
@@ -178,9 +184,10 @@ def _done(asked: Asked, act: str, work: Work) -> Response:
         return asked.page("fault.html", 409, fault=str(fault), kept=_typed(asked.form))
     except StepError as fault:
         return asked.page("fault.html", 422, fault=str(fault), kept=_typed(asked.form))
+    except NoSuchError as fault:
+        return asked.page("fault.html", 404, fault=str(fault), kept=_typed(asked.form))
     except TrugError as fault:
-        missing = "no draft of that id" in str(fault) or "no question of that id" in str(fault)
-        return asked.page("fault.html", 404 if missing else 400, fault=str(fault), kept=_typed(asked.form))
+        return asked.page("fault.html", 400, fault=str(fault), kept=_typed(asked.form))
     except Exception:
         logging.getLogger(__name__).exception("%s %s", asked.request.method, asked.request.scope["path"])
         words = "Something is wrong with the desk itself; what it keeps is unharmed. Its log says more."

@@ -9,13 +9,13 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
+from answers.calculators.units import number_written
 from answers.drafts.compose import cite
 from kb.entries import Calculation, Input, Rule
-from kb.errors import RangeError
+from kb.errors import RangeError, UnitError
 from kb.load import Knowledge
 
 _LONGEST_VALUE = 60  # characters of a number as typed
-_PLAIN = re.compile(r"[+-]?(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d*)?|[+-]?\.\d+")  # commas part thousands and nothing else
 
 
 class Piece(NamedTuple):
@@ -167,10 +167,10 @@ def values_told(form: Mapping[str, Any], known: Sequence[Field]) -> dict[str, An
 
 
 def _number(text: str) -> float | str:
-    if not _PLAIN.fullmatch(text):
+    try:
+        return number_written(text)
+    except UnitError:
         return text  # "1/2 acre", "1,5": the calculator reads units itself, and refuses what it cannot read
-    value = float(text.replace(",", ""))
-    return value if abs(value) < 1e12 else text
 
 
 def _shown(value: Any) -> str:

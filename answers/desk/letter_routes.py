@@ -17,17 +17,16 @@ from answers.desk.letter_page import fields, in_a_hundred, marked, rivals, value
 from answers.desk.sign_in import local_path
 from answers.drafting import keep_told, lay_again, work_out
 from answers.drafts.spoken import seconds
-from answers.ledger import MOVES, PARTS, WAITING, fit_text
+from answers.ledger import MOVES, PART_NAMES, PARTS, WAITING, fit_text
 from kb.errors import RangeError, TrugError, UnitError
 
 if TYPE_CHECKING:
     from starlette.responses import Response
 
-_NEXT = (  # another letter of the same sheaf that waits
-    f"select question_id from answers where sheaf = ? and state in ({', '.join('?' * len(WAITING))}) "
-    "and question_id <> ? order by rowid limit 1"
+_NEXT = (  # the letter of the same sheaf that waits behind this one, or else the first
+    f"select question_id, (select rowid from answers where question_id = ?) this from answers where sheaf = ? "
+    f"and state in ({', '.join('?' * len(WAITING))}) and rowid <> this order by rowid < this, rowid limit 1"
 )
-TITLES = {"email": "E-mail reply", "cue_card": "Cue card", "phone": "Phone script"}
 
 
 def letter(asked: Asked) -> Response:
@@ -52,7 +51,10 @@ def _show(asked: Asked, id_: str) -> Response:
         rule=rule,
         fields=fields(rule, worked, told[2], k),
         corrected=bool(told[0]),
-        parts=[(part, TITLES[part], row[part] or "", [m for m in found_marks if m.part == part]) for part in PARTS],
+        parts=[
+            (part, PART_NAMES[part].capitalize(), row[part] or "", [m for m in found_marks if m.part == part])
+            for part in PARTS
+        ],
         open_marks=sum(not m.reason for m in found_marks),
         airtime=round(seconds(row["cue_card"])) if row["cue_card"] else 0,
         waits=row["state"] in WAITING,
@@ -60,7 +62,7 @@ def _show(asked: Asked, id_: str) -> Response:
         choices=desk.choices,
         claimed=ledger.claimed_by(id_, desk.now()),
         history=ledger.history(id_),
-        next_in_sheaf=next((r["question_id"] for r in desk.store.ask(_NEXT, [row["sheaf"], *WAITING, id_])), ""),
+        next_in_sheaf=next((r["question_id"] for r in desk.store.ask(_NEXT, [id_, row["sheaf"], *WAITING])), ""),
         parts_of_letter=[r["question_id"] for r in desk.store.ask(others, [row["letter_id"], id_])],
         in_a_hundred=in_a_hundred,
     )
@@ -69,7 +71,7 @@ def _show(asked: Asked, id_: str) -> Response:
 def edit(asked: Asked) -> Response:
     """Keep one text."""
     asked.desk.ledger.edit(
-        _id(asked), asked.form.get("part", ""), asked.form.get("text", ""), asked.by, asked.desk.now(), _version(asked)
+        _id(asked), asked.form.get("part", ""), asked.form.get("text", ""), asked.by, asked.desk.now(), asked.version
     )
     return asked.back(_address(asked))
 
@@ -77,7 +79,7 @@ def edit(asked: Asked) -> Response:
 def clear(asked: Asked) -> Response:
     """Clear the letter as it was shown."""
     asked.desk.fresh(asked.desk.store.one(_id(asked)))
-    clearing.clear(asked.desk.ledger, _id(asked), asked.by, asked.desk.now(), _version(asked))
+    clearing.clear(asked.desk.ledger, _id(asked), asked.by, asked.desk.now(), asked.version)
     return asked.back(_address(asked))
 
 
@@ -161,7 +163,7 @@ def tell(asked: Asked) -> Response:
 
 def _keep(asked: Asked, told: dict[str, Any]) -> None:
     desk = asked.desk
-    keep_told(desk.ledger, desk.engine, _id(asked), told, asked.by, desk.now(), desk.today())
+    keep_told(desk.ledger, desk.engine, _id(asked), told, asked.by, desk.at())
 
 
 def figures(asked: Asked) -> Response:
@@ -227,11 +229,6 @@ def _page_before(asked: Asked) -> str:
     """The page that the form stood on: a sheaf's, or the letter's own."""
     back = asked.form.get("back", "")
     return local_path(back) if back else _address(asked)
-
-
-def _version(asked: Asked) -> int | None:
-    text = asked.form.get("version", "")
-    return int(text) if text.isdecimal() and len(text) < 10 else None
 
 
 def _address(asked: Asked) -> str:

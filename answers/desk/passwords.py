@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from argon2 import PasswordHasher
 
 # NIST SP 800-63B asks for at least 8 characters in revision 3 (2017), and for 15 in revision 4 (2025) where nothing but
-# the password is asked. 12 stands between them: wrong ones are limited, and the desk is no public site.
+# the password is asked (both from memory). 12 stands between them: wrong ones are limited, the desk is no public site.
 SHORTEST, LONGEST = 12, 128
 
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from answers.desk.desk import Asked
 from answers.desk.people import ROLES
 from answers.desk.sign_in import local_path
-from answers.ledger import MOVES
+from answers.ledger import CLEARED, MOVES
 from answers.rundown import clock, put_on, rearrange, rundown
 from answers.settings import SETTINGS, check_setting
 from answers.store import MOST_FOUND
@@ -26,9 +26,9 @@ def programme(asked: Asked) -> Response:
     day, store = _day(asked, asked.request.query_params.get("day", "")), asked.desk.store
     cards = rundown(store, day)
     on_it = {card.row["question_id"] for card in cards}
-    cleared = store.stored(
-        "where a.state in ('cleared', 'sent') and a.cue_card <> '' order by a.rowid desc limit 100", []
-    )
+    in_states = ", ".join("?" * len(CLEARED))
+    newest = f"where a.state in ({in_states}) and a.cue_card <> '' order by a.rowid desc limit 100"
+    cleared = store.stored(newest, CLEARED)
     length = 60 * int(store.setting("minutes") or 0)
     return asked.page(
         "programme.html",

@@ -146,7 +146,7 @@ def write(asked: Asked) -> Response:
     """
     name, done = asked.request.path_params["key"], asked.form.get("do", "keep")
     desk, k = asked.desk, asked.desk.engine.knowledge
-    rule, seen = rule_of(name, k), asked.form.get("version", "0")
+    rule = rule_of(name, k)
     if done not in ("keep", "give", "clear", "before", "own"):
         raise RangeError("do", done, "keep, give, clear, before or own")
     if done == "clear" and not asked.may("clear"):
@@ -154,8 +154,7 @@ def write(asked: Asked) -> Response:
     text = asked.form.get("text", "")
     if done in ("before", "own"):
         text = text_before(desk.store, rule, k) if done == "before" else shared_text(rule, k)
-    version = int(seen) if seen.isdecimal() and len(seen) < 10 else 0
-    text = keep_text(desk.ledger, rule, k, text, asked.by, desk.now(), version)
+    text = keep_text(desk.ledger, rule, k, text, asked.by, desk.now(), asked.version or 0)
     if done in ("give", "clear"):
         usual = desk.calendar().usual_state(Sheaf.named(name))
         answer_sheaf(desk.ledger, desk.engine, name, text, usual, asked.by, desk.at(), clears=done == "clear")

@@ -10,6 +10,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
+from answers.reading.sentence import word_set
+
 LIKE = 70.0  # likeness in percent from which a place in the text is taken for the warning, reworded
 GONE = 0.4  # share of a warning's words lost from which it is gone, not changed
 LIST_MARK = re.compile(r"^\s*(?:[-*•]|\d+[.)])\s+")
@@ -19,12 +21,8 @@ _BREAK = re.compile(
 )
 
 
-def _set(words: str) -> frozenset[str]:
-    return frozenset(words.split())
-
-
-_NEGATIONS = _set("not no never nor neither none nobody without")
-_SMALL = _set(
+_NEGATIONS = word_set("not no never nor neither none nobody without")
+_SMALL = word_set(
     "a an the and or but so is are was were be been am it its this that these those you your we our i my they their "
     "them he she his her in on of to at by for with as do does did have has had will would should shall must may might "
     "can could there here then please also too very just any some ever said say says under sure make what which who "

@@ -25,6 +25,7 @@ _FAREWELLS = {"thanks", "thank", "sincerely", "regards", "best", "cheers", "your
 _TITLES = {"sister", "brother", "mr", "mrs", "ms", "miss", "dr", "rev", "prof", "the", "sir", "madam"}
 _NOT_NAMES = {
     "no",
+    "name",
     "none",
     "family",
     "garden",
@@ -89,7 +90,9 @@ def private_strings(writer: Writer, text: str) -> tuple[str, ...]:
     for pattern in (EMAIL, PHONE, STREET):
         found += [m.group() for m in pattern.finditer(text)]
     found += [writer.email, writer.phone, writer.street]
-    found += [w for w in re.findall(r"[^\W\d_]+", writer.full_name) if len(w) > 2 and w.lower() not in _TITLES]
+    found += [
+        w for w in re.findall(r"[^\W\d_]+", writer.full_name) if len(w) > 2 and w.lower() not in _TITLES | _NOT_NAMES
+    ]
     return tuple(dict.fromkeys(s for s in found if s and s.lower() != writer.first_name.lower()))
 
 

@@ -9,6 +9,7 @@ import math
 import re
 from collections.abc import Callable
 
+from answers.calculators.units import convert
 from answers.reading.numbers import NUMBER, ONE, number
 
 _LENGTHS = {"inch": 1 / 12, "foot": 1.0, "yard": 3.0, "metre": 1 / 0.3048, "cm": 1 / 30.48}
@@ -144,12 +145,12 @@ def _nutrient(match: re.Match[str], n: float) -> Values:
 
 
 def _gallons(match: re.Match[str], n: float) -> Values:
-    return {"tank_gal": n * 0.264172 if match["u"].lower().startswith("l") else n}
+    return {"tank_gal": convert(n, "L", "gal") if match["u"].lower().startswith("l") else n}
 
 
 def pounds(match: re.Match[str], n: float) -> Values:
     """A weight told in pounds or kilos, in pounds."""
-    return {"product_lb": n * 2.204623 if match["u"].lower().startswith("k") else n}
+    return {"product_lb": convert(n, "kg", "lb") if match["u"].lower().startswith("k") else n}
 
 
 _OF_A_BED = re.compile(r"\b(?:bed|circle|plot|ring|patch|island|garden)\W+(?:\w+\W+){0,2}$")

@@ -14,9 +14,9 @@ from answers.reading.ages import age
 from answers.reading.numbers import NUMBER, ONE, number
 from answers.reading.reading import Measurement, Mention
 from answers.reading.screen import Screen
+from answers.reading.sentence import HEDGE
 from answers.reading.temperatures import temperature
 
-_HEDGE = re.compile(r"\b(?:about|bout|'bout|abt|around|roughly|approx\w*|maybe|say|nearly|almost|guess)\s*$|~\s*$")
 _AT_MOST = {"trunk_diameter_in": 240, "depth_in": 240, "spacing_in": 1200, "height_ft": 380}
 _MAY_BE_NIL = ("n_percent", "p_percent", "k_percent")
 _SIZE_BEFORE_A_PLANT = re.compile(
@@ -81,7 +81,7 @@ def measurements(text: str, plants: Sequence[Mention] = (), year: int | None = N
             matches = list(pattern.finditer(text))
         for match in matches:
             value, ranged = _amount(match)
-            about = ranged or bool(_HEDGE.search(text[max(0, match.start() - 20) : match.start()].lower()))
+            about = ranged or bool(HEDGE.search(text[max(0, match.start() - 20) : match.start()].lower()))
             for name, result in make(match, value).items():
                 if isinstance(result, str) or _plausible(name, result):
                     found.setdefault(name, Measurement(name, result, told[slice(*match.span())].strip(), about))

@@ -11,17 +11,14 @@ from functools import lru_cache
 from typing import Any, NamedTuple
 
 from answers.reading.reading import Mention
+from answers.reading.sentence import word_set
 
 _WORD = re.compile(r"[a-z0-9]+(?:'[a-z]+)?")
 _REACH = 2  # words that a negation reaches: "no black spots", "not blooming"
 
 
-def _set(words: str) -> frozenset[str]:
-    return frozenset(words.split())
-
-
-_NEGATIONS = _set("no not without never cannot none nor neither dont wont doesnt didnt isnt arent cant")
-_EMPTY = _set(
+_NEGATIONS = word_set("no not without never cannot none nor neither dont wont doesnt didnt isnt arent cant")
+_EMPTY = word_set(
     "a an the i my we our it its it's is are was were be been am of to in on at and or but so for with this that these "
     "those they them their he she his her you your me us do does did can could should would will shall what when how "
     "why where which who have has had if as from up out by about there then than just very really please thank thanks "

@@ -24,8 +24,8 @@ def test_an_edit_is_kept_and_can_be_taken_back(ledger):
     ledger.edit(ANN, "email", "Dear Ann,\r\nby hand", "Ida", NOW)
     after = ledger.store.one(ANN)
     assert (after["email"], after["state"]) == ("Dear Ann,\nby hand\n", "edited")
-    assert ledger.history(ANN)[0]["did"] == "edited the email"
-    assert ledger.undo("Ida", NOW) == "edited the email"
+    assert ledger.history(ANN)[0]["did"] == "edited the e-mail reply"
+    assert ledger.undo("Ida", NOW) == "edited the e-mail reply"
     again = ledger.store.one(ANN)
     assert {k: again[k] for k in (*PARTS, "state")} == {k: before[k] for k in (*PARTS, "state")}
 
@@ -47,7 +47,7 @@ def test_a_step_under_anothers_is_not_taken_back(ledger):
     """What somebody did since stands, and is named."""
     ledger.edit(ANN, "email", "Ida's", "Ida", NOW)
     ledger.edit(ANN, "email", "Joel's", "Joel", NOW)
-    with pytest.raises(ConflictError, match="Joel edited the email"):
+    with pytest.raises(ConflictError, match="Joel edited the e-mail reply"):
         ledger.undo("Ida", NOW)
     assert ledger.store.one(ANN)["email"] == "Joel's\n"
 
@@ -56,7 +56,7 @@ def test_what_was_changed_since_it_was_opened_is_not_overwritten(ledger):
     """The second of two people is told whose words stand."""
     version = ledger.store.one(ANN)["version"]
     ledger.edit(ANN, "email", "Joel's", "Joel", NOW, version)
-    with pytest.raises(ConflictError, match="Joel edited the email"):
+    with pytest.raises(ConflictError, match="Joel edited the e-mail reply"):
         ledger.edit(ANN, "email", "Ida's", "Ida", NOW, version)
     assert ledger.store.one(ANN)["email"] == "Joel's\n"
 
@@ -144,12 +144,12 @@ def test_a_mark_stands_for_a_reason_that_is_kept(ledger):
 
 def test_what_a_person_tells_is_a_step_that_can_be_taken_back(ledger, engine):
     """Numbers and what it is about: kept, worked out anew, and both as they were after undo."""
-    from answers.drafting import keep_told
+    from answers.drafting import At, keep_told
 
     before = ledger.store.one(ANN)
-    keep_told(ledger, engine, ANN, {"values": {"area_sqft": 4800.0}}, "Ida", NOW, TODAY)
+    keep_told(ledger, engine, ANN, {"values": {"area_sqft": 4800.0}}, "Ida", At(NOW, TODAY))
     assert "4,800 square feet" in ledger.store.one(ANN)["email"]
-    keep_told(ledger, engine, ANN, {"problem": "soil-testing", "plant": "lawn"}, "Ida", NOW, TODAY)
+    keep_told(ledger, engine, ANN, {"problem": "soil-testing", "plant": "lawn"}, "Ida", At(NOW, TODAY))
     assert ledger.store.told(ANN) == ("soil-testing", "lawn", {"area_sqft": 4800.0})
     assert ledger.store.corrections() == [(before["text"], "soil-testing")]
     assert "it is about soil-testing" in ledger.history(ANN)[0]["did"]
@@ -164,10 +164,10 @@ def test_what_a_person_tells_is_a_step_that_can_be_taken_back(ledger, engine):
 
 def test_a_number_no_calculator_takes_is_not_kept(ledger, engine):
     """The range is said, and nothing has changed."""
-    from answers.drafting import keep_told
+    from answers.drafting import At, keep_told
 
     with pytest.raises(RangeError, match="soil_ph"):
-        keep_told(ledger, engine, ANN, {"values": {"soil_ph": 17.0}}, "Ida", NOW, TODAY)
+        keep_told(ledger, engine, ANN, {"values": {"soil_ph": 17.0}}, "Ida", At(NOW, TODAY))
     assert ledger.history(ANN) == []
 
 
@@ -202,10 +202,10 @@ def test_an_edited_text_is_proofed_against_the_dates_of_today(ledger, engine):
 def test_what_is_cleared_is_so_no_longer_when_its_numbers_change(ledger, engine):
     """Nobody stands by a figure that was worked again."""
     from answers.clearing import clear
-    from answers.drafting import keep_told
+    from answers.drafting import At, keep_told
 
     clear(ledger, ANN, "Ida", NOW)
-    keep_told(ledger, engine, ANN, {"values": {"area_sqft": 4800.0}}, "Joel", NOW, TODAY)
+    keep_told(ledger, engine, ANN, {"values": {"area_sqft": 4800.0}}, "Joel", At(NOW, TODAY))
     row = ledger.store.one(ANN)
     assert (row["state"], row["cleared_by"]) == ("drafted", None)
     assert "4,800 square feet" in row["email"]
@@ -213,11 +213,11 @@ def test_what_is_cleared_is_so_no_longer_when_its_numbers_change(ledger, engine)
 
 def test_only_the_texts_that_people_changed_are_kept(ledger, engine):
     """The e-mail by hand stays; cue card and phone script follow the numbers."""
-    from answers.drafting import keep_told
+    from answers.drafting import At, keep_told
 
     ledger.edit(ANN, "email", "Dear Ann, by hand", "Ida", NOW)
     phone = ledger.store.one(ANN)["phone"]
-    keep_told(ledger, engine, ANN, {"values": {"area_sqft": 4800.0}}, "Ida", NOW, TODAY)
+    keep_told(ledger, engine, ANN, {"values": {"area_sqft": 4800.0}}, "Ida", At(NOW, TODAY))
     row = ledger.store.one(ANN)
     assert (row["email"], row["state"]) == ("Dear Ann, by hand\n", "edited")
     assert row["phone"] != phone
@@ -237,13 +237,13 @@ def test_a_draft_of_today_does_not_overwrite_what_is_being_cleared(ledger, engin
 def test_an_acceptance_lapses_when_the_figure_becomes_another(ledger, engine):
     """ "150 pounds" was let stand against 205, not against 410."""
     from answers.clearing import accept, clear, marks
-    from answers.drafting import keep_told
+    from answers.drafting import At, keep_told
 
     email = ledger.store.one(ANN)["email"].replace("about 205 pounds", "about 150 pounds")
     ledger.edit(ANN, "email", email, "Ida", NOW)
     for found in marks(ledger.store.one(ANN)):
         accept(ledger, ANN, found.part, found.mark.key, "the laboratory's", "Ida", NOW)
-    keep_told(ledger, engine, ANN, {"values": {"area_sqft": 4800.0}}, "Ida", NOW, TODAY)
+    keep_told(ledger, engine, ANN, {"values": {"area_sqft": 4800.0}}, "Ida", At(NOW, TODAY))
     with pytest.raises(StepError, match="150 pounds"):
         clear(ledger, ANN, "Ida", NOW)
 
@@ -258,6 +258,16 @@ def test_the_programs_own_draft_can_be_laid_again_and_that_taken_back(ledger):
     assert (ledger.store.one(ANN)["email"], ledger.store.one(ANN)["state"]) == (own, "drafted")
     ledger.undo("Ida", NOW)
     assert ledger.store.one(ANN)["email"] == "by hand\n"
+
+
+def test_a_draft_got_back_by_undo_follows_the_day(ledger, engine):
+    """Its dates are soon those of today, as those of a draft that was never touched."""
+    from answers.drafting import fresh
+
+    ledger.edit(ANN, "email", "by hand", "Ida", NOW)
+    fresh(ledger.store, engine, [ledger.store.one(ANN)], date(2026, 9, 10))
+    ledger.undo("Ida", NOW)
+    assert "open now" in fresh(ledger.store, engine, [ledger.store.one(ANN)], date(2026, 9, 10))[0]["email"]
 
 
 def test_a_letter_opened_again_is_a_draft_still_when_nobody_changed_it(ledger):

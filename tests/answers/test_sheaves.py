@@ -5,11 +5,12 @@ from datetime import UTC, date, datetime
 
 import pytest
 
+from answers.drafting import At
 from answers.drafts.compose import shared_text
 from answers.drafts.shared import fill, places_left_open
 from answers.ledger import Ledger
 from answers.letters.letter import Question, Writer
-from answers.sheaf_answer import At, answer_sheaf, lay, letters
+from answers.sheaf_answer import answer_sheaf, lay, letters
 from answers.sheaves import Sheaf, put_aside, sheaf_of
 from kb.errors import RangeError
 

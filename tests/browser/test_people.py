@@ -65,7 +65,7 @@ def test_two_people_at_one_letter_never_overwrite_silently(desk, browser, lime_s
     wanda.get_by_role("button", name="Keep the e-mail reply").click()
     wanda.wait_for_load_state()
     chet.get_by_role("button", name="Keep the e-mail reply").click()
-    assert chet.get_by_role("alert").filter(has_text="Wanda edited the email since you opened it").is_visible()
+    assert chet.get_by_role("alert").filter(has_text="Wanda edited the e-mail reply since you opened it").is_visible()
     assert chet.get_by_label("What you had written").input_value() == "Chet's words"
     assert lime_store.one("ann-1#1")["email"] == "Wanda's words\n"
     wanda.get_by_role("button", name="Take it up").click()

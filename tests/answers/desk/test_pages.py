@@ -7,7 +7,7 @@ import httpx
 import pytest
 
 from answers.desk.app import ADDRESSES
-from answers.desk.letter_page import in_a_hundred, label, marked
+from answers.desk.letter_page import Field, in_a_hundred, label, marked, values_told
 from answers.desk.people import RIGHTS
 from answers.desk.season import Calendar, season
 from answers.sheaves import Sheaf
@@ -154,6 +154,21 @@ def test_without_a_place_no_window_is_dated(engine):
 def test_deciding_words_are_marked_where_they_stand(text, words, pieces):
     """Whole words only, whatever their capitals."""
     assert [(p.text, int(p.mark)) for p in marked(text, words)] == pieces
+
+
+@pytest.mark.parametrize(
+    ("text", "word", "whole"),
+    [("pH 5.4", "5", True), ("5,000 sq ft", "000", True), ("20-0-10", "0", True), ("10-foot", "foot", False)],
+)
+def test_a_number_is_not_cut_in_two(text, word, whole):
+    """Half a number decides nothing."""
+    assert (marked(text, [word]) == [(text, False)]) is whole
+
+
+@pytest.mark.parametrize(("typed", "kept"), [("1,500", 1500.0), ("1,5", "1,5"), ("1/2 acre", "1/2 acre"), ("", None)])
+def test_a_comma_parts_thousands_and_nothing_else(typed, kept):
+    """What is no plain number is left for the calculator to read or refuse."""
+    assert values_told({"area_sqft": typed}, [Field("area_sqft", "area", "7", "the letter")]) == {"area_sqft": kept}
 
 
 @pytest.mark.parametrize(("chance", "words"), [(0.0, "less than 1"), (0.5, "50 in 100"), (1.0, "over 99")])

@@ -57,3 +57,9 @@ def test_private_details_are_blotted_out():
     for private in ("Bell", "Mill Street", "0134", "jo@mail"):
         assert private not in shown
     assert shown.startswith("Jo ")
+
+
+def test_a_placeholder_is_nobodys_surname():
+    """ "No name" on a call note makes no word private."""
+    text = "no name wants to know the name of a tree"
+    assert private_strings(writer_of("no name", "", text), text) == ()
