@@ -75,19 +75,28 @@ class Store:
 
         Raises: StoreError as any use of the store.
         """
+        with self.whole():
+            return work()
+
+    @contextmanager
+    def whole(self) -> Iterator[None]:
+        """One transaction: all of it or nothing. The lock is had before anything is read that a write rests on.
+
+        Raises: StoreError as any use of the store.
+        """
         with self._told():
             connection = self.db.conn
             if connection.in_transaction:
                 with self.db.atomic():
-                    return work()
-            connection.execute("begin immediate")  # the lock is had before anything is read that a write rests on
+                    yield
+                return
+            connection.execute("begin immediate")
             try:
-                done = work()
+                yield
             except BaseException:
                 connection.rollback()
                 raise
             connection.commit()
-            return done
 
     def add(self, letter: Letter, questions: list[Question]) -> bool:
         """Keep a letter with its questions, all or nothing. False when it is already here, by id or by its words."""

@@ -37,7 +37,7 @@ def serve(path: Path, host: str, port: int, sign_in: bool, names: list[str], by:
     fixed = day(today) if today else None
     engine = load_engine()
     with Store(path) as store:
-        if signs_in and not any(p.role == "keeper" for p in People(store.db).all()):
+        if signs_in and not any(p.role == "keeper" for p in People(store).all()):
             raise StepError("nobody could sign in; first `trug people add NAME --role keeper`")
         if place:
             place_named(place, engine.knowledge)

@@ -20,7 +20,7 @@ def add(name: str, role: str, password_stdin: bool, path: Path) -> None:
     """The password is asked for twice, or is the first line of standard input."""
     password = _password(name, password_stdin)
     with Store(path) as store:
-        people = People(store.db)
+        people = People(store)
         people.add(name, role, password, datetime.now(UTC))
         keepers = [p.name for p in people.all() if p.role == "keeper"]
     typer.echo(f"{name} is here as {role}." + ("" if keepers else " Nobody is keeper yet: add one."))
@@ -29,7 +29,7 @@ def add(name: str, role: str, password_stdin: bool, path: Path) -> None:
 def role(name: str, role: str, path: Path) -> None:
     """It counts at once, in open sessions too."""
     with Store(path) as store:
-        People(store.db).set_role(name, role)
+        People(store).set_role(name, role)
     typer.echo(f"{name} is {role} now.")
 
 
@@ -42,7 +42,7 @@ def roles() -> None:
 def show(path: Path, as_json: bool) -> None:
     """One line a person: role, since when, name."""
     with Store(path) as store:
-        people = People(store.db).all()
+        people = People(store).all()
     for p in people:
         row = {"name": p.name, "role": p.role, "since": p.since.isoformat()}
         typer.echo(json.dumps(row, ensure_ascii=False) if as_json else f"{p.role:10} {p.since:%Y-%m-%d}  {p.name}")
@@ -51,14 +51,14 @@ def show(path: Path, as_json: bool) -> None:
 def remove(name: str, path: Path) -> None:
     """Their sessions end; what they did stays in the history."""
     with Store(path) as store:
-        People(store.db).remove(name)
+        People(store).remove(name)
     typer.echo(f"{name} can sign in no longer.")
 
 
 def password(name: str, password_stdin: bool, path: Path) -> None:
     """Their sessions end, and a person kept out by failed tries can sign in again."""
     with Store(path) as store:
-        People(store.db).set_password(name, _password(name, password_stdin))
+        People(store).set_password(name, _password(name, password_stdin))
     typer.echo(f"{name} has a new password, and is signed out everywhere.")
 
 

@@ -58,7 +58,7 @@ class Desk:
     @property
     def people(self) -> People:
         """The people of this thread's store."""
-        return People(self.store.db)
+        return People(self.store)
 
     def calendar(self) -> Calendar:
         """The windows at the desk's place as of today, worked out once a day."""

@@ -7,16 +7,15 @@ from __future__ import annotations
 
 import hashlib
 import secrets
-import sqlite3
 import unicodedata
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING, Any
 
 from answers.desk.passwords import Passwords
-from kb.errors import RangeError, StepError, StoreError
+from answers.store import Store
+from kb.errors import RangeError, StepError
 
 if TYPE_CHECKING:
     from argon2 import PasswordHasher
@@ -80,14 +79,14 @@ def tidy_name(name: str) -> str:
 
 
 class People:
-    """People, sessions and failed tries in a store's database. Names are told apart whatever their capitals.
+    """People, sessions and failed tries in a store. Names are told apart whatever their capitals.
 
-    `now` is a time in UTC everywhere. Every method raises StoreError when the database cannot be used.
+    `now` is a time in UTC everywhere. Every method raises StoreError as any use of the store.
     """
 
-    def __init__(self, db: Any, hasher: PasswordHasher | None = None) -> None:
-        """`db` is a sqlite_utils Database with a store's tables; `hasher` as Passwords."""
-        self.db, self.passwords = db, Passwords(hasher)
+    def __init__(self, store: Store, hasher: PasswordHasher | None = None) -> None:
+        """`hasher` as Passwords."""
+        self.store, self.db, self.passwords = store, store.db, Passwords(hasher)
 
     def add(self, name: str, role: str, password: str, now: datetime) -> None:
         """Let somebody sign in.
@@ -98,7 +97,7 @@ class People:
         """
         name = tidy_name(name)
         row = {"name": name, "role": _role(role), "password": self.passwords.kept(password, name), "since": _stamp(now)}
-        with self._whole():
+        with self.store.whole():
             if found := self._row(name):
                 raise StepError(f"name: {found['name']} is here already; give another name")
             self.db.table("people").insert(row)
@@ -109,7 +108,7 @@ class People:
         Raises: RangeError for an unknown name or role; StepError when no keeper would be left.
         """
         _role(role)
-        with self._whole():
+        with self.store.whole():
             row = self._known(name)
             if role != "keeper":
                 self._keeper_stays(row)
@@ -121,7 +120,7 @@ class People:
         Raises: RangeError for an unknown name or a password that is not allowed.
         """
         kept = self.passwords.kept(password, self._known(name)["name"])
-        with self._whole():
+        with self.store.whole():
             name = self._known(name)["name"]
             self.db.table("people").update(name, {"password": kept})
             self.db.table("sessions").delete_where("name = ?", [name])
@@ -132,7 +131,7 @@ class People:
 
         Raises: RangeError for an unknown name; StepError when no keeper would be left.
         """
-        with self._whole():
+        with self.store.whole():
             row = self._known(name)
             self._keeper_stays(row)
             self.db.table("people").delete(row["name"])
@@ -140,7 +139,7 @@ class People:
 
     def all(self) -> list[Person]:
         """Everybody, by name."""
-        return sorted((_person(row) for row in self._ask("select * from people")), key=lambda p: p.name.casefold())
+        return sorted((_person(row) for row in self.store.ask("select * from people")), key=lambda p: p.name.casefold())
 
     def check(self, name: str, password: str, who: str, now: datetime) -> Person | None:
         """The person if name and password fit, else None. `who` is where it comes from: "address:192.0.2.7".
@@ -156,7 +155,7 @@ class People:
         if not self.passwords.fits(kept, password) or row is None:
             return None
         renewed = self.passwords.renewed(kept, password)
-        with self._whole():
+        with self.store.whole():
             given = [renewed, row["name"], kept]
             self.db.execute("update people set password = ? where name = ? and password = ?", given)
             self.db.table("attempts").delete_where("who = ? or rowid = ?", [_who(name), counted[who]])
@@ -169,7 +168,7 @@ class People:
         """
         token, csrf = secrets.token_urlsafe(32), secrets.token_urlsafe(32)
         sessions = self.db.table("sessions")
-        with self._whole():
+        with self.store.whole():
             over = "digest <> ? and (substr(at, 1, 25) <= ? or substr(at, 27) <= ?)"
             sessions.delete_where(over, [ALONE, _stamp(now - AT_MOST), _stamp(now - UNUSED)])
             name = self._known(name)["name"]
@@ -178,7 +177,7 @@ class People:
 
     def person_of(self, token: str, now: datetime) -> Session | None:
         """Whose session a token is; None when there is none, or it was not used for UNUSED, or is AT_MOST old."""
-        found = self._ask(
+        found = self.store.ask(
             "select p.name, p.role, s.csrf, s.at from sessions s join people p on p.name = s.name where s.digest = ?",
             [_digest(token)],
         )
@@ -189,14 +188,14 @@ class People:
         if now - used >= UNUSED or now - begun >= AT_MOST:
             return None
         if now - used >= NOTED:
-            with self._whole():
+            with self.store.whole():
                 given = [_span(begun, now), _digest(token)]
                 self.db.execute("update sessions set at = ? where digest = ?", given)
         return Session(row["name"], row["role"], row["csrf"])
 
     def end(self, token: str) -> None:
         """Sign out; a token that nobody has is no error."""
-        with self._whole():
+        with self.store.whole():
             self.db.table("sessions").delete_where("digest = ?", [_digest(token)])
 
     def alone(self, name: str, now: datetime) -> Session:
@@ -207,31 +206,14 @@ class People:
         Raises: RangeError for a name that is not allowed.
         """
         name, ask = tidy_name(name), "select csrf from sessions where digest = ?"
-        if not self._ask(ask, [ALONE]):
+        if not self.store.ask(ask, [ALONE]):
             row = {"digest": ALONE, "name": "", "csrf": secrets.token_urlsafe(32), "at": _span(now, now)}
-            with self._whole():
+            with self.store.whole():
                 self.db.table("sessions").insert(row, ignore=True)
-        return Session(name, "keeper", self._ask(ask, [ALONE])[0]["csrf"], signed_in=False)
-
-    @contextmanager
-    def _whole(self) -> Iterator[None]:
-        """One transaction: all of it or nothing; the lock is had before anything is read that a write rests on."""
-        connection = self.db.conn
-        with _told():
-            connection.execute("begin immediate")
-            try:
-                yield
-            except BaseException:
-                connection.rollback()
-                raise
-            connection.commit()
-
-    def _ask(self, sql: str, given: Sequence[Any] = ()) -> list[dict[str, Any]]:
-        with _told():
-            return list(self.db.query(sql, given))
+        return Session(name, "keeper", self.store.ask(ask, [ALONE])[0]["csrf"], signed_in=False)
 
     def _row(self, name: str) -> dict[str, Any] | None:
-        return next((row for row in self._ask("select * from people") if _who(row["name"]) == _who(name)), None)
+        return next((row for row in self.store.ask("select * from people") if _who(row["name"]) == _who(name)), None)
 
     def _known(self, name: str) -> dict[str, Any]:
         if row := self._row(name):
@@ -239,16 +221,16 @@ class People:
         raise RangeError("name", repr(name[:LONGEST_NAME]), "the name of somebody that `trug people list` lists")
 
     def _keeper_stays(self, row: Mapping[str, Any]) -> None:
-        if row["role"] == "keeper" and len(self._ask("select 1 from people where role = 'keeper'")) == 1:
+        if row["role"] == "keeper" and len(self.store.ask("select 1 from people where role = 'keeper'")) == 1:
             raise StepError(f"role: {row['name']} is the only keeper; make somebody else a keeper first")
 
     def _count(self, most: Mapping[str, int], now: datetime) -> dict[str, int]:
         """Count a try against each of `most`, and give the rows to take back; old tries are dropped."""
         attempts = self.db.table("attempts")
-        with self._whole():
+        with self.store.whole():
             attempts.delete_where("at <= ? or at > ?", [_stamp(now - WINDOW), _stamp(now + WINDOW)])
             for who, limit in most.items():
-                last = self._ask("select at from attempts where who = ? order by at desc limit ?", [who, limit])
+                last = self.store.ask("select at from attempts where who = ? order by at desc limit ?", [who, limit])
                 if len(last) == limit:
                     left = datetime.fromisoformat(last[-1]["at"]) + WINDOW - now
                     minutes = -(-left // timedelta(minutes=1))
@@ -256,15 +238,7 @@ class People:
                         f"sign-in: {limit} failed tries from this {who.partition(':')[0]} within "
                         f"{WINDOW // timedelta(minutes=1)} minutes; try again in {minutes} minute{'s'[: minutes > 1]}"
                     )
-            return {who: attempts.insert({"who": who, "at": _stamp(now)}).last_rowid for who in most}
-
-
-@contextmanager
-def _told() -> Iterator[None]:
-    try:
-        yield
-    except sqlite3.Error as fault:
-        raise StoreError(f"the desk's people: {fault}; what the store held is unharmed") from fault
+            return {who: attempts.insert({"who": who, "at": _stamp(now)}).last_rowid or 0 for who in most}
 
 
 def _role(role: str) -> str:

@@ -99,7 +99,7 @@ async def run(path: Path, engine: Engine, letters: int) -> None:
         return HTMLResponse("<!doctype html><title>x</title>")
 
     desk = Desk(path, engine, lambda: NOW, lambda: TODAY)
-    bare = Guard(Starlette(routes=[Route("/", empty)]), lambda: People(desk.store.db), desk.now, {"desk"}, "Ida")
+    bare = Guard(Starlette(routes=[Route("/", empty)]), lambda: People(desk.store), desk.now, {"desk"}, "Ida")
     busiest = desk.store.ask(
         "select sheaf, count(*) n from answers where sheaf like 'rule:%' group by 1 order by 2 desc limit 5"
     )

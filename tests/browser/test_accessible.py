@@ -49,7 +49,7 @@ def desk(lime_store, engine, take_in, served):
     ledger.edit("dov-4#1", "cue_card", cue + "Never over 77 pounds at once.", "Ida", NOW)
     ledger.step([Change("bert-2#1", {"state": "cleared", "cleared_by": "Joel"})], "Joel", "cleared", NOW)
     put_on(lime_store, date(2026, 5, 20), "bert-2#1")
-    People(lime_store.db).add("Kit", "keeper", "nine green beans 9", NOW)
+    People(lime_store).add("Kit", "keeper", "nine green beans 9", NOW)
     ledger.move("cleo-3#1", "held over", "Ida", NOW, "rain", date(2026, 5, 19))
     with served(lime_store.path, engine, "Ida") as address:
         yield address
@@ -78,7 +78,7 @@ def test_no_page_has_a_violation(desk, browser, scheme, width):
 
 def test_the_sign_in_page_has_no_violation(lime_store, engine, served, browser):
     """Before anybody is signed in, and after a wrong password."""
-    People(lime_store.db).add("Kit", "keeper", "nine green beans 9", NOW)
+    People(lime_store).add("Kit", "keeper", "nine green beans 9", NOW)
     with served(lime_store.path, engine, "") as address:
         context = browser.new_context(bypass_csp=True)
         page = context.new_page()

@@ -16,7 +16,7 @@ LETTER = "/letter/ann-1%231"
 @pytest.fixture
 def desk(lime_store, engine, served):
     """A desk that asks people to sign in: Kit keeps, Wanda writes, Chet checks."""
-    people = People(lime_store.db)
+    people = People(lime_store)
     for name, role in (("Kit", "keeper"), ("Wanda", "writer"), ("Chet", "checker")):
         people.add(name, role, PASSWORD, NOW)
     with served(lime_store.path, engine, "") as address:

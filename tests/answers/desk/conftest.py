@@ -65,7 +65,7 @@ class Desk:
         ]
         self.app = Guard(
             Starlette(routes=pages),
-            people=lambda: Closing(Store(path).db, CHEAP),
+            people=lambda: Closing(Store(path), CHEAP),
             now=lambda: self.now,
             hosts=loopback_hosts(8100),
             alone=alone,
@@ -75,7 +75,7 @@ class Desk:
     @contextmanager
     def people(self):
         with Store(self.path) as store:
-            yield People(store.db, CHEAP)
+            yield People(store, CHEAP)
 
     def signed_in(self, name="Ana"):
         with self.people() as people:

@@ -2,7 +2,6 @@
 
 import asyncio
 import tempfile
-from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -14,7 +13,6 @@ from answers.desk.sign_in import (
 )
 
 DESK = "http://localhost:8100"
-NOW = datetime(2026, 5, 5, 9, 0, tzinfo=UTC)
 
 
 def test_a_form_from_the_persons_own_page_is_taken(desk):

@@ -34,7 +34,7 @@ def store(tmp_path):
 
 @pytest.fixture
 def people(store):
-    known = People(store.db, CHEAP)
+    known = People(store, CHEAP)
     known.add("Ana", "keeper", PASSWORD, NOW)
     known.add("Bo Li", "writer", PASSWORD, NOW)
     return known
@@ -162,11 +162,11 @@ def test_an_unknown_name_costs_as_much_as_a_known_one(people, monkeypatch):
 def test_a_password_is_kept_anew_when_the_cost_has_changed(people, store):
     """At the next sign-in, with the same password."""
     before = store.db.table("people").get("Ana")["password"]
-    assert People(store.db, CHEAP).check("Ana", PASSWORD, HERE, NOW)
+    assert People(store, CHEAP).check("Ana", PASSWORD, HERE, NOW)
     assert store.db.table("people").get("Ana")["password"] == before
-    assert People(store.db, DEARER).check("Ana", PASSWORD, HERE, NOW)
+    assert People(store, DEARER).check("Ana", PASSWORD, HERE, NOW)
     assert ",t=2," in store.db.table("people").get("Ana")["password"]
-    assert People(store.db, DEARER).check("Ana", PASSWORD, HERE, NOW)
+    assert People(store, DEARER).check("Ana", PASSWORD, HERE, NOW)
 
 
 @pytest.mark.parametrize("name", ["Ana", "Nobody"])
@@ -212,7 +212,7 @@ def test_tries_at_the_same_moment_are_counted_too(people, tmp_path):
     def attempt(_):
         with Store(tmp_path / "trug.db") as own:
             try:
-                return People(own.db, CHEAP).check("Ana", WRONG, HERE, NOW)
+                return People(own, CHEAP).check("Ana", WRONG, HERE, NOW)
             except StepError:
                 return "refused"
 
@@ -334,7 +334,7 @@ def test_a_desk_without_sign_in_has_one_session_that_lasts(people, store):
     """A page left open over the weekend can be saved; whoever is there is a keeper."""
     first = people.alone(" Cy ", NOW)
     assert (first.name, first.role, first.signed_in) == ("Cy", "keeper", False)
-    assert People(store.db, CHEAP).alone("Cy", later(days=30)) == first
+    assert People(store, CHEAP).alone("Cy", later(days=30)) == first
     assert len(first.csrf) >= 43
     with pytest.raises(RangeError, match="name"):
         people.alone("", NOW)
@@ -367,4 +367,4 @@ def test_the_commands_add_list_change_and_remove(tmp_path, monkeypatch, capsys):
     command.roles()
     assert "checker    read, draft, clear\n" in capsys.readouterr().out
     with Store(path) as store:
-        assert People(store.db, CHEAP).check("Ana", PASSWORD, HERE, NOW)
+        assert People(store, CHEAP).check("Ana", PASSWORD, HERE, NOW)
