@@ -286,7 +286,7 @@ def test_a_trade_name_is_marked(monkeypatch):
     """By its digest, or by a trade mark's sign."""
     monkeypatch.setattr(wording, "_brand_digests", lambda: {wording.brand_digest("Zzyx")})
     assert [(m.sort, m.words) for m in marks(with_sentence("Use Zzyx on it."))] == [(TRADE_NAME, "Zzyx")]
-    assert [(m.sort, m.words) for m in marks(with_sentence("Use Weedgone™ on it."))] == [(TRADE_NAME, "Weedgone™")]
+    assert [(m.sort, m.words) for m in marks(with_sentence("Use Blossomax™ on it."))] == [(TRADE_NAME, "Blossomax™")]
     assert marks(with_sentence("Use a soap on it.")) == []
 
 
