@@ -21,7 +21,7 @@ PORTS = (1024, 65535)
 
 
 def serve(path: Path, host: str, port: int, sign_in: bool, names: list[str], by: str, today: str, place: str) -> None:
-    """Serve until it is stopped. Elsewhere than on the loopback address people must sign in."""
+    """Serve until it is stopped. Elsewhere than on the loopback address, or under a name, people must sign in."""
     import uvicorn
 
     from answers.answering import load_engine
@@ -33,7 +33,7 @@ def serve(path: Path, host: str, port: int, sign_in: bool, names: list[str], by:
 
     if not PORTS[0] <= port <= PORTS[1]:
         raise RangeError("--port", port, f"{PORTS[0]} to {PORTS[1]}")
-    signs_in = sign_in or not _is_loopback(host)
+    signs_in = sign_in or bool(names) or not _is_loopback(host)  # a name is for others: a proxy stands before it
     fixed = day(today) if today else None
     engine = load_engine()
     with Store(path) as store:

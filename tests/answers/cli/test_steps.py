@@ -122,6 +122,7 @@ def test_finding_a_letter(trug):
 def test_people_sign_in_only_when_added(trug):
     """A desk elsewhere than on this computer does not start while nobody could sign in."""
     assert "nobody could sign in" in trug("desk", "--host", "0.0.0.0").stderr
+    assert "nobody could sign in" in trug("desk", "--name", "desk.example").stderr  # behind a proxy on this computer
     added = trug("people", "add", "Kit", "--role", "keeper", "--password-stdin", given="nine green beans 9\n")
     assert added.returncode == 0, added.stderr
     assert "Kit" in trug("people", "list").stdout
