@@ -12,7 +12,9 @@ import statistics
 import sys
 import tempfile
 import time
-from datetime import UTC, date, datetime
+from collections.abc import Callable
+from datetime import UTC, date, datetime, timedelta
+from itertools import count
 from pathlib import Path
 from urllib.parse import quote
 
@@ -32,6 +34,7 @@ from answers.store import Store
 
 TODAY, NOW = date(2026, 5, 20), datetime(2026, 5, 20, 14, tzinfo=UTC)
 TIMES = 60
+ASKS = 6  # how often a sheaf's page asks what day it is, at most
 
 
 def fill(path: Path, engine: Engine, letters: int) -> None:
@@ -73,6 +76,7 @@ def fill(path: Path, engine: Engine, letters: int) -> None:
                     "urgency": urgency,
                     **draft,
                     "state": "cleared" if i % 10 == 9 else "drafted",
+                    "drafted_on": TODAY.isoformat(),
                 }
                 for i, _, worked, sheaf, urgency, draft in chosen
             )
@@ -92,6 +96,12 @@ async def measured(client: httpx.AsyncClient, paths: list[str]) -> tuple[float, 
     return statistics.median(taken), statistics.quantiles(taken, n=20)[18]
 
 
+def _another_day() -> Callable[[], date]:
+    """A clock by which each page is asked for on a day of its own, so that every draft on it is an old one."""
+    days = count()
+    return lambda: TODAY + timedelta(days=1 + next(days) // ASKS)
+
+
 async def run(path: Path, engine: Engine, letters: int) -> None:
     """Print a line for each sort of page."""
 
@@ -107,6 +117,10 @@ async def run(path: Path, engine: Engine, letters: int) -> None:
         "an empty page": (bare, ["/"]),
         "the opening page": (make_app(desk, {"desk"}, "Ida"), ["/"]),
         "a sheaf's worksheet": (make_app(desk, {"desk"}, "Ida"), [f"/sheaf/{quote(r['sheaf'])}" for r in busiest]),
+        "a sheaf, drafts of yesterday": (
+            make_app(Desk(path, engine, lambda: NOW, _another_day()), {"desk"}, "Ida"),
+            [f"/sheaf/{quote(r['sheaf'])}" for r in busiest],
+        ),
         "a letter's worksheet": (
             make_app(desk, {"desk"}, "Ida"),
             [f"/letter/{quote(f'l{i}#1', safe='')}" for i in range(0, letters, max(1, letters // 50))],
