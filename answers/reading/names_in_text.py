@@ -6,7 +6,7 @@ Not here: which of the named plants the question is about (read.py).
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from functools import lru_cache
 
 from answers.reading.reading import Mention
@@ -29,8 +29,8 @@ def words_of(text: str) -> list[tuple[str, int, int]]:
 class Names:
     """An index of names (several words each) to ids."""
 
-    def __init__(self, names: Mapping[str, Iterable[str]], ordinary_words: Iterable[str] = ()) -> None:
-        """`names` maps an id to its names; `ordinary_words` are never taken for typos."""
+    def __init__(self, names: Mapping[str, Iterable[str]]) -> None:
+        """`names` maps an id to its names."""
         self._ids: dict[tuple[str, ...], str] = {}
         for id_, aliases in names.items():
             for alias in aliases:
@@ -44,7 +44,6 @@ class Names:
         self._typo_targets: dict[str, list[str]] = {}  # by first letter, which people seldom get wrong
         for target in sorted(k[0] for k in self._ids if len(k) == 1 and len(k[0]) >= _SHORTEST_TYPO):
             self._typo_targets.setdefault(target[0], []).append(target)
-        self._ordinary = set(ordinary_words)
         self._typo_of = lru_cache(maxsize=20_000)(self._nearest)
 
     def find(self, text: str) -> list[Mention]:
@@ -77,13 +76,20 @@ class Names:
 
     def _nearest(self, word: str) -> str:
         """The name that `word`, with which none begins, may be a slip for; "" when it is a word of its own."""
-        if word in self._ordinary:
-            return ""
         from rapidfuzz import fuzz, process
 
         near = self._typo_targets.get(word[0])
         best = near and process.extractOne(word, near, scorer=fuzz.ratio, score_cutoff=_CLOSE_ENOUGH)
-        return best[0] if best else ""
+        return best[0] if best and word not in _english() else ""
+
+
+@lru_cache(maxsize=1)
+def _english() -> Collection[str]:
+    """Words of the language: "popular" is no slip for poplar. Loaded when a word comes near a name."""
+    from spellchecker import SpellChecker
+
+    words: Collection[str] = SpellChecker(language="en").word_frequency.dictionary
+    return words
 
 
 def _plural(word: str) -> str:

@@ -18,7 +18,7 @@ from answers.reading.context import beside_the_point, long_past
 from answers.reading.emergencies import Signs
 from answers.reading.language import language_of
 from answers.reading.lessons import Lesson
-from answers.reading.names_in_text import Names, words_of
+from answers.reading.names_in_text import Names
 from answers.reading.reading import Candidate, Measurement, Mention, Reading
 from answers.reading.which_plant import WhichPlant
 from answers.reading.words import Token, tokens
@@ -48,11 +48,10 @@ class Reader:
         import numpy as np
 
         self.knowledge = knowledge
-        ordinary = _ordinary_words(knowledge)
         names = {p.id: (p.common, *p.aliases) for p in knowledge.plants.values()}
-        self._plants = Names({_NO_PLANT: knowledge.not_plants, **names}, ordinary)
+        self._plants = Names({_NO_PLANT: knowledge.not_plants, **names})
         covered = [p for p in knowledge.problems.values() if p.id in knowledge.rules_by_problem]
-        self._problems = Names({p.id: (p.name, *p.synonyms) for p in covered}, ordinary)
+        self._problems = Names({p.id: (p.name, *p.synonyms) for p in covered})
         self._likeness, self._kinds = train.cached_models(knowledge, self, lessons)
         self._which = WhichPlant(knowledge, self._likeness)
         self._signs = Signs(knowledge)
@@ -240,12 +239,3 @@ class Reader:
             kinds = self.knowledge.rules[rule].kinds
             scores = {kind: score for kind, score in scores.items() if kind in kinds} or scores
         return max(scores, key=lambda k: scores[k])
-
-
-def _ordinary_words(knowledge: Knowledge) -> set[str]:
-    """Words the rule base's own sentences use: correctly spelt, so never a plant's name with a typo."""
-    words: set[str] = set()
-    for rule in knowledge.rules.values():
-        for text in (rule.spoken, rule.what.say, *(s.say for s in (*rule.do, *rule.avoid))):
-            words.update(w for w, _, _ in words_of(text))
-    return words

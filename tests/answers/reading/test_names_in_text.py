@@ -11,8 +11,7 @@ NAMES = Names(
         "peace-lily": ["peace lily"],
         "cherry": ["cherry"],
         "hydrangea": ["hydrangea"],
-    },
-    ordinary_words={"hydrants"},
+    }
 )
 
 
@@ -55,6 +54,9 @@ def test_a_mention_points_at_its_words():
         ("we call them cukes and spuds", ["cucumber", "potato"]),
         ("mopheads and an Annabelle", ["bigleaf-hydrangea", "smooth-hydrangea"]),
         ("the palm of my hand", []),
+        ("the same rule applies on a popular basis, hosts beats charity", []),
+        ("squashy, and the preacher preaches", []),
+        ("my begonas and hydranjas", ["begonia", "hydrangea"]),
     ],
 )
 def test_look_alike_names_are_told_apart(text, plants):
