@@ -12,7 +12,7 @@ from datetime import date
 from typing import Any
 
 from kb import upkeep, wording
-from kb.entries import KINDS, PROBLEM_SORTS, SEEN, STEP_ORDER, TRAITS, Calculation, Place, Rule
+from kb.entries import KINDS, MEASUREMENTS, PROBLEM_SORTS, SEEN, STEP_ORDER, TRAITS, Calculation, Place, Rule
 from kb.load import Knowledge
 
 SPOKEN_WORDS = (70, 160)
@@ -24,7 +24,7 @@ def check(
 ) -> list[str]:
     """Every fault in the rule base on `today`. `calculators` maps a calculator's name to the names of its arguments."""
     found: list[str] = []
-    for part in (_sources, _plants, _problems, _hand_offs):
+    for part in (_sources, _plants, _problems, _hand_offs, _amount_letters):
         found += part(knowledge)
     for rule in knowledge.rules.values():
         found += _rule(rule, knowledge)
@@ -64,6 +64,7 @@ def _plants(k: Knowledge) -> Iterator[str]:
     named: dict[str, str] = {}
     for plant in k.plants.values():
         yield from _unknown(plant.where, "group", plant.group, k.groups)
+        yield from _unknown(plant.where, "kind_of", plant.kind_of or (), k.plants)
         yield from _unknown(plant.where, "sources", plant.sources, k.sources)
         yield from _unknown(plant.where, "traits", plant.traits, TRAITS)
         for trait, source in plant.traits_from.items():
@@ -87,6 +88,7 @@ def _problems(k: Knowledge) -> Iterator[str]:
         yield from _unknown(problem.where, "plants", problem.plants, k.plants)
         yield from _unknown(problem.where, "groups", problem.groups, k.groups)
         yield from _unknown(problem.where, "sources", problem.sources, k.sources)
+        yield from _unknown(problem.where, "expects", problem.expects, dict.fromkeys(MEASUREMENTS))
         for name, limits in problem.expects.items():
             if not (isinstance(limits, list | tuple) and len(limits) == 2 and limits[0] < limits[1]):
                 yield f"{problem.where} expects.{name}: {limits!r}; expected [low, high]"
@@ -107,6 +109,17 @@ def _hand_offs(k: Knowledge) -> Iterator[str]:
                 re.compile(sign)
             except re.error as fault:
                 yield f"{hand_off.where} signs: {sign!r} is not a regular expression ({fault})"
+
+
+def _amount_letters(k: Knowledge) -> Iterator[str]:
+    for number, (letter, amounts) in enumerate(k.amount_letters, 1):
+        where = f"amount_letters.yaml letter {number} ({letter[:30]}...)"
+        yield from _unknown(where, "amounts", amounts, dict.fromkeys(MEASUREMENTS))
+        yield from (
+            f"{where} {name}: {value:g}; expected above 0"
+            for name, value in amounts.items()
+            if value <= 0 and name not in ("temperature_f", "n_percent", "p_percent", "k_percent")
+        )
 
 
 def _rule(rule: Rule, k: Knowledge) -> Iterator[str]:
@@ -157,6 +170,7 @@ def _figure(rule: Rule, figure: Calculation, k: Knowledge, calculators: Mapping[
         yield from _unknown(rule.where, f"{field}.{name}.source", given.source or (), k.sources)
         if given.figure and given.figure.split(".")[0] not in earlier:
             yield f"{rule.where} {field}.{name}: {given.figure!r} is not an earlier figure of this rule"
+        yield from _unknown(rule.where, f"{field}.{name}.reading", given.reading or (), dict.fromkeys(MEASUREMENTS))
         if given.place and given.place not in Place.__dataclass_fields__:
             yield f"{rule.where} {field}.{name}: {given.place!r} is nothing that a place has"
         if given.default is not None and not given.default_words:

@@ -23,6 +23,11 @@ KINDS = (
 STEP_ORDER = ("first", "cultural", "mechanical", "biological", "chemical")
 PROBLEM_SORTS = ("insect", "mite", "disease", "disorder", "injury", "weed", "animal", "soil", "task")
 SEEN = ("read", "from memory", "common practice")
+MEASUREMENTS = (  # what a letter may tell, in the unit of its name
+    *("area_sqft", "length_ft", "width_ft", "height_ft", "depth_in", "spacing_in", "trunk_diameter_in"),
+    *("crown_spread_ft", "count", "age_years", "soil_ph", "target_ph", "buffer_ph", "temperature_f", "slope_percent"),
+    *("n_percent", "p_percent", "k_percent", "product_lb", "tank_gal", "label_rate", "label_rate_unit", "texture"),
+)
 TRAITS = {  # what a plant's `traits` may say; rules and windows ask for them by these names
     "blooms_on": "old wood | new wood | both",
     "zones": "[coldest, warmest] hardiness zone",
@@ -88,6 +93,8 @@ class Plant:
     aliases: tuple[str, ...] = ()  # regional names, plurals, misspellings people really write
     botanical: str = ""
     generic: bool = False
+    kind_of: str = ""  # the wider plant that people often call it: a Japanese maple is a maple
+    looks: tuple[str, ...] = ()  # how people tell it who do not know, or do not write, its name
     traits: dict[str, Any] = field(default_factory=dict)  # see TRAITS
     traits_from: dict[str, Any] = field(default_factory=dict)  # trait -> source id, or a list of them
     sources: tuple[str, ...] = ()

@@ -29,7 +29,7 @@ ENTRIES: dict[str, type] = {
     "rules": Rule,
     "places": Place,
 }
-LISTS = ("groups", "other_letters", "kind_letters", "not_plants")
+LISTS = ("groups", "other_letters", "kind_letters", "amount_letters", "not_plants")
 Document = tuple[str, str, str]  # table, file name, text
 
 
@@ -47,6 +47,7 @@ class Knowledge:
     groups: dict[str, str | None]
     other_letters: tuple[str, ...]  # letters no rule answers: they teach the model what it does not know
     kind_letters: dict[str, tuple[str, ...]]  # kind -> what people write
+    amount_letters: tuple[tuple[str, dict[str, float]], ...]  # a letter, and the amounts told in it by name
     not_plants: tuple[str, ...]  # words that hold a plant's name and name none
     fingerprint: str
 
@@ -98,9 +99,14 @@ def load(folder: Traversable | None = None) -> Knowledge:
         groups=lists["groups"],
         other_letters=tuple(lists["other_letters"]),
         kind_letters={kind: tuple(letters) for kind, letters in lists["kind_letters"].items()},
+        amount_letters=tuple((told["letter"], _amounts(told)) for told in lists["amount_letters"]),
         not_plants=tuple(lists["not_plants"]),
         fingerprint=fingerprint,
     )
+
+
+def _amounts(told: dict[str, Any]) -> dict[str, float]:
+    return {name: float(value) for name, value in told.items() if name != "letter"}
 
 
 def _fingerprint(texts: list[Document]) -> str:
@@ -113,7 +119,7 @@ def _fingerprint(texts: list[Document]) -> str:
 def _read_all(texts: list[Document]) -> tuple[dict[str, dict[str, Any]], dict[str, Any]]:
     problems: list[str] = []
     tables: dict[str, dict[str, Any]] = {name: {} for name in ENTRIES}
-    lists: dict[str, Any] = {"groups": {}, "other_letters": [], "kind_letters": {}, "not_plants": []}
+    lists: dict[str, Any] = {name: {} if name in ("groups", "kind_letters") else [] for name in LISTS}
     for table, name, text in texts:
         if table in ENTRIES:
             _add_entries(tables[table], ENTRIES[table], text, name, problems)

@@ -1,4 +1,4 @@
-"""Is a name in a letter beside the point: a neighbour's plant, one that is well, taken back, or of a trouble long past?
+"""Is a name in a letter beside the point: a neighbour's plant, one that is well, not there, or of a trouble long past?
 
 Not here: finding the names (names_in_text.py), negated words (words.py).
 """
@@ -13,9 +13,13 @@ _BEFORE = 70  # characters looked back, to the start of the sentence at most
 _AFTER = 50
 _SOMEBODY_ELSES = re.compile(
     r"\b(?:neighbou?r\w*|next door|across the (?:street|road|fence)|(?:sister|brother|mother|father|mom|dad|friend|"
-    r"aunt|cousin|daughter|son|boss)(?:'s|s')|unlike|instead of|"
-    r"not (?:the|my|our|on the)|other than|no more|swears by(?: planting)?|slices? of|"
-    r"(?:doesn't|don't|does not|won't|no longer|can't) (?:allow|sell|want|have|grow))\W+(?:\w+\W+){0,2}$"
+    r"aunt|cousin|daughter|son|boss)(?:'s|s')|unlike|swears by(?: planting)?|slices? of)\W+(?:\w+\W+){0,2}$"
+)
+_RULED_OUT = re.compile(
+    r"\b(?:instead of|not (?:the|my|our|on the)|other than|no|no more|neither|except|besides|but not|"
+    r"(?:doesn't|don't|does not|won't|no longer|can't) (?:allow|sell|want|have|grow)|"
+    r"lost|removed|took out|take out|pulled (?:out|up)|ripped out|cut down|replac\w+|grew|had|died)"
+    r"\W+(?:\w+\W+){0,2}$"
 )
 _TAKEN_BACK = re.compile(
     r"^\W*(?:no,? wait|no,? sorry|sorry,? (?:i mean|no)|wait,? no|i mean\b|scratch that|make that)"
@@ -26,6 +30,11 @@ _WELL = re.compile(
     r"in (?:perfect|good|fine) (?:health|shape))|(?:isn't|aren't|is not|are not) (?:affected|touched|bothered)|"
     r"(?:do|does|doing|did|grow\w*|bloom\w*) (?:just |perfectly |quite )?(?:fine|well|great|beautifully))\b"
 )
+_GONE = re.compile(
+    r"^(?:\W+\w+){0,3}?\W+(?:died|(?:is|are|was|were|has been|have been|we|i) (?:just )?(?:gone|out|done|finished|"
+    r"removed|ripped out|pulled|cut down|taken (?:out|down))|came (?:out|down)|"
+    r"(?:we|i|they) (?:just )?(?:removed|ripped|cut|took|pulled|dug))\b"
+)
 _PAST = re.compile(
     r"\b(?:last (?:year|season|summer|spring|fall|autumn)|years? ago|(?:the )?year before|used to|in the past|"
     r"once had)\b"
@@ -34,10 +43,16 @@ _NOW = re.compile(r"\b(?:now|again|this (?:year|season|spring|summer|fall|week)|
 
 
 def beside_the_point(text: str, mention: Mention) -> bool:
-    """Whether a plant's name is of somebody else's plant, of one that is well, or is taken back in the next words."""
+    """Whether a plant's name is of somebody else's plant, or of one that is well."""
+    before, after = _around(text, mention)
+    return bool(_SOMEBODY_ELSES.search(before) or _WELL.search(after))
+
+
+def not_there(text: str, mention: Mention) -> bool:
+    """Whether a plant is named as one that is not meant, or no longer there: ruled out, taken back, lost, cut down."""
     before, after = _around(text, mention)
     next_words = text[mention.end : mention.end + _AFTER].lower().replace("’", "'")
-    return bool(_SOMEBODY_ELSES.search(before) or _WELL.search(after) or _TAKEN_BACK.search(next_words))
+    return bool(_RULED_OUT.search(before) or _GONE.search(after) or _TAKEN_BACK.search(next_words))
 
 
 def long_past(text: str, mention: Mention) -> bool:

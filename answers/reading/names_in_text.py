@@ -38,9 +38,10 @@ class Names:
                 if key:
                     self._ids.setdefault(key, id_)
                     self._ids.setdefault((*key[:-1], _plural(key[-1])), id_)
-        self._longest: dict[str, int] = {}  # first word -> words of the longest name that begins with it
+        self._first = {key[0] for key in self._ids}
+        self._longest: dict[tuple[str, ...], int] = {}  # two words -> words of the longest name that begins so
         for key in self._ids:
-            self._longest[key[0]] = max(len(key), self._longest.get(key[0], 0))
+            self._longest[key[:2]] = max(len(key), self._longest.get(key[:2], 0))
         self._typo_targets: dict[str, list[str]] = {}  # by first letter, which people seldom get wrong
         for target in sorted(k[0] for k in self._ids if len(k) == 1 and len(k[0]) >= _SHORTEST_TYPO):
             self._typo_targets.setdefault(target[0], []).append(target)
@@ -51,7 +52,7 @@ class Names:
         words = words_of(text)
         found, at = [], 0
         while at < len(words):
-            begins = words[at][0] in self._longest
+            begins = words[at][0] in self._first
             mention = self._longest_at(text, words, at) if begins else self._typo_at(text, words, at)
             if mention is None:
                 at += 1
@@ -62,7 +63,8 @@ class Names:
         return found
 
     def _longest_at(self, text: str, words: list[tuple[str, int, int]], at: int) -> Mention | None:
-        for size in range(min(self._longest[words[at][0]], len(words) - at), 0, -1):
+        begins = tuple(w for w, _, _ in words[at : at + 2])
+        for size in range(min(self._longest.get(begins, 1), len(words) - at), 0, -1):
             id_ = self._ids.get(tuple(w for w, _, _ in words[at : at + size]))
             if id_ is not None:
                 start, end = words[at][1], words[at + size - 1][2]

@@ -25,6 +25,8 @@ _WORDS = {
     "half a dozen": 6.0,
     "a couple": 2.0,
     "a couple of": 2.0,
+    "a couple hundred": 200.0,
+    "couple hundred": 200.0,
     "couple of": 2.0,
     "a pair of": 2.0,
     "a trio of": 3.0,
@@ -44,7 +46,9 @@ _WORDS = {
     "an": 1.0,
 }
 _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3}
-_DIGITS = r"\d[\d,]*(?:\.\d+)?(?:k\b|\s+(?:thousand|dozen)\b)?(?:\s*[½¼¾⅓⅔]|(?:\s+|-)\d/\d)?|\d/\d|\.\d+|[½¼¾⅓⅔]"
+_DIGITS = (
+    r"\d/\d(?![/\d])|\d[\d,]*(?:\.\d+)?(?:k\b|\s+(?:thousand|dozen)\b)?(?:\s*[½¼¾⅓⅔]|(?:\s+|-)\d/\d)?|\.\d+|[½¼¾⅓⅔]"
+)
 _UNITS = "|".join(_ONES)
 _LOW = "|".join(sorted((*_TEENS, *_ONES), key=len, reverse=True))
 _BELOW_100 = rf"(?:(?:{'|'.join(_TENS)})(?:[ -](?:{_UNITS}))?|{_LOW})"

@@ -14,8 +14,9 @@ from answers.letters.letter import Question
 from answers.reading import train, weights
 from answers.reading.amounts import measurements
 from answers.reading.asking import asking
-from answers.reading.context import beside_the_point, long_past
+from answers.reading.context import long_past
 from answers.reading.emergencies import Signs
+from answers.reading.heard import Heard, hear
 from answers.reading.language import language_of
 from answers.reading.lessons import Lesson
 from answers.reading.names_in_text import Names
@@ -32,10 +33,10 @@ _DECIDING = 6  # words shown as having decided
 
 @dataclass(frozen=True)
 class _Seen:
-    """What stands in a letter: every plant named, those it may be about, problems named, words, amounts."""
+    """What stands in a letter: every plant named, what is said of plants, problems named, words, amounts."""
 
     every: list[Mention]
-    plants: list[Mention]
+    heard: Heard
     named: list[Mention]
     tokens: list[Token]
     amounts: dict[str, Measurement]
@@ -52,8 +53,8 @@ class Reader:
         self._plants = Names({_NO_PLANT: knowledge.not_plants, **names})
         covered = [p for p in knowledge.problems.values() if p.id in knowledge.rules_by_problem]
         self._problems = Names({p.id: (p.name, *p.synonyms) for p in covered})
-        self._likeness, self._kinds = train.cached_models(knowledge, self, lessons)
-        self._which = WhichPlant(knowledge, self._likeness)
+        self._likeness, self._kinds, self.roles, self._looks = train.cached_models(knowledge, self, lessons)
+        self._which = WhichPlant(knowledge, self._likeness, self._looks)
         self._signs = Signs(knowledge)
         self.labels = self._likeness.labels
         self._place = {label: i for i, label in enumerate(self.labels)}
@@ -93,10 +94,11 @@ class Reader:
     def _look(self, question: Question) -> _Seen:
         text = question.text
         every, named = self.plants_in(text), self._problems.find(text)
-        plants = [p for p in every if not any(n.start <= p.start and p.end <= n.end for n in named)] or every
-        asked = [p for p in plants if not beside_the_point(text, p)]  # not the neighbour's maple
-        amounts = measurements(text, every, question.sent.year if question.sent else None)
-        return _Seen(every, asked or plants, named, self.tokens(text, every), amounts)
+        words = self.tokens(text, every)
+        described = self._looks.scores(t.name for t in words if not t.of_plant)
+        heard = hear(text, every, described, self.knowledge)
+        amounts = measurements(text, self.roles, every, question.sent.year if question.sent else None)
+        return _Seen(every, heard, named, words, amounts)
 
     def only_plant(self, text: str) -> str | None:
         """The plant that `text` names, when it names one kind alone."""
@@ -106,10 +108,10 @@ class Reader:
     def read(self, question: Question) -> Reading:
         """What `question` asks, with probabilities and the words that decided."""
         text, seen = question.text, self._look(question)
-        plants, found = seen.plants, seen.tokens
+        heard, found = seen.heard, seen.tokens
         chances = self._problem_chances(self._evidence(question, seen))
         order = [int(i) for i in (-chances).argsort(kind="stable")[: weights.CANDIDATES]]
-        candidates = self._candidates([(self.labels[i], float(chances[i])) for i in order], plants)
+        candidates = self._candidates([(self.labels[i], float(chances[i])) for i in order], heard)
         offs = self._signs.hand_offs(text)
         emergency = any(self.knowledge.hand_offs[o].urgent for o in offs)
         if emergency:  # who to call comes first, and nothing is guessed about the garden
@@ -118,11 +120,11 @@ class Reader:
         strange = self._likeness.known_share([t.name for t in found]) < weights.KNOWN_WORDS
         language = language_of(text) if strange else ""
         decided = best.problem is not None and self._belief(best, candidates) >= weights.DECIDED and not strange
-        if decided and best.problem and not self._which.suits(best.problem, plants):
+        if decided and best.problem and not self._which.suits(best.problem, heard):
             decided = False  # not known on the plant named: a person should look
         return Reading(
             kind=self._kind(self._masked(text, seen.every), text, best, decided, bool(offs), emergency),
-            plant=best.plant if best.problem else self._which.main(plants),
+            plant=best.plant if best.problem else self._which.main(heard),
             problem=best.problem,
             candidates=tuple(c for c in candidates if c.problem),
             confidence=round(self._belief(best, candidates), 3) if best.problem else 0.0,
@@ -138,11 +140,15 @@ class Reader:
         """Each kind of evidence as an array over the labels, unweighted but for the text model."""
         return self._evidence(question, self._look(question))
 
+    def plant_evidence_of(self, question: Question, problem: str) -> dict[str | None, dict[str, float]]:
+        """Each plant that the problem may be on, and none -> each kind of evidence, unweighted."""
+        return self._which.evidence(problem, self._look(question).heard)
+
     def _evidence(self, question: Question, seen: _Seen) -> dict[str, Any]:
         import numpy as np
 
-        plants, sent = seen.plants, question.sent
-        kinds = {p.id for p in plants if not self.knowledge.plants[p.id].generic} or {p.id for p in plants}
+        plants, sent = seen.heard.plants, question.sent
+        kinds = {p for p in plants if not self.knowledge.plants[p].generic} or set(plants)
         fit = np.max([self._fits(plant) for plant in kinds], axis=0) if kinds else np.zeros(len(self.labels))
         names = np.zeros(len(self.labels))
         for mention in seen.named:
@@ -213,7 +219,7 @@ class Reader:
         found = matches(plant, problem, self.knowledge)
         return found[0].rule.id if found else ""
 
-    def _candidates(self, likely: list[tuple[str, float]], plants: list[Mention]) -> list[Candidate]:
+    def _candidates(self, likely: list[tuple[str, float]], heard: Heard) -> list[Candidate]:
         """The set of problems that holds the truth at the stated rate, each with the plants it may be on."""
         pairs: list[Candidate] = []
         for rank, (problem, chance) in enumerate(likely):
@@ -222,12 +228,13 @@ class Reader:
             if problem == train.OTHER:
                 pairs.append(Candidate(None, None, round(chance, 4)))
                 continue
-            shares = sorted(self._which.shares(problem, plants), key=lambda share: -share[1])
+            shares = sorted(self._which.shares(problem, heard), key=lambda share: -share[1])
             pairs += [Candidate(plant, problem, round(chance * share, 4)) for plant, share in shares if share > 0.02]
         return sorted(pairs, key=lambda c: -c.probability)
 
     def _kind(self, masked: str, text: str, best: Candidate, decided: bool, handed: bool, emergency: bool) -> str:
-        whole, asked = self._kinds.logits(masked), self._kinds.logits(asking(masked))
+        whole, question = self._kinds.logits(masked), asking(masked)
+        asked = self._kinds.logits(question) if question != masked else whole
         scores = {kind: whole[kind] + asked[kind] for kind in whole}
         if emergency:
             return max(("safety", "hand-off"), key=lambda k: scores.get(k, -9.0))

@@ -1,6 +1,7 @@
 """The text models from the rule base's own words, kept as numbers in the user's cache folder.
 
-Not here: using them (likeness.py for problems, model.py for kinds). Scikit-learn is needed here only.
+Not here: using them (likeness.py for problems, model.py for kinds, roles.py for quantities). Scikit-learn is needed
+here only.
 """
 
 from __future__ import annotations
@@ -12,18 +13,22 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import Protocol
 
 from answers.reading import model, weights
+from answers.reading.amounts import told
 from answers.reading.lessons import Lesson
 from answers.reading.likeness import Likeness
-from answers.reading.model import CHAR_SIZES, LinearText, Models
+from answers.reading.model import LinearText, Models
+from answers.reading.reading import Mention
+from answers.reading.roles import NOTHING, Roles, features, roles_told
 from kb.compiled import cache_folder
 from kb.load import Knowledge
 
 OTHER = "other"  # the label of letters the rule base does not answer
 _STRENGTH = 12.0  # inverse regularisation of the kind model, chosen by cross-validation on the examples
+_ROLE_STRENGTH = 3.0  # that of the model of roles, chosen so too
 _K1, _B = 1.2, 0.6  # BM25's saturation and length correction; usual values
 _SMOOTHING = 0.1  # naive Bayes' count for a word never seen
 # Raise the first figure when the fitting changes, so that kept models are made again.
-_RECIPE = f"6-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
+_RECIPE = f"9-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
 Tokens = Callable[[str], list[str]]
 
 
@@ -32,6 +37,7 @@ class Naming(Protocol):
 
     def token_names(self, text: str) -> list[str]: ...
     def mask(self, text: str) -> str: ...
+    def plants_in(self, text: str) -> list[Mention]: ...
 
 
 def texts(knowledge: Knowledge) -> list[tuple[str, str]]:
@@ -49,6 +55,19 @@ def texts(knowledge: Knowledge) -> list[tuple[str, str]]:
             if look.problem in knowledge.rules_by_problem
         ]
     return found + [(text, OTHER) for text in knowledge.other_letters]
+
+
+def looks(knowledge: Knowledge, names: Naming) -> list[tuple[str, str]]:
+    """(text, plant id) of what says how a plant looks, or tells of one plant alone; its name does not count."""
+    found = [(words, plant.id) for plant in knowledge.plants.values() for words in plant.looks]
+    for rule in knowledge.rules.values():
+        for text in (*rule.examples, " ".join([rule.what.say, *(s.say for s in rule.do)])):
+            named = {mention.id for mention in names.plants_in(text)}
+            if len(named) == 1:
+                found.append((text, named.pop()))
+            elif not named and len(rule.plants) == 1:
+                found.append((text, rule.plants[0]))
+    return found
 
 
 def likeness(pairs: Iterable[tuple[str, str]], tokens: Tokens) -> Likeness:
@@ -103,35 +122,49 @@ def fit(pairs: Sequence[tuple[str, str]]) -> LinearText:
     import numpy as np
     from sklearn.feature_extraction.text import TfidfVectorizer
     from sklearn.linear_model import LogisticRegression
-    from sklearn.pipeline import FeatureUnion
 
     texts, labels = zip(*pairs, strict=True)
-    vectors = FeatureUnion(
-        [
-            ("words", TfidfVectorizer(ngram_range=(1, 2), sublinear_tf=True, min_df=1)),
-            (
-                "chars",
-                TfidfVectorizer(
-                    analyzer="char_wb", ngram_range=(CHAR_SIZES[0], CHAR_SIZES[-1]), sublinear_tf=True, min_df=2
-                ),
-            ),
-        ]
-    )
+    vectors = TfidfVectorizer(ngram_range=(1, 2), sublinear_tf=True)
     matrix = vectors.fit_transform(texts)
-    classifier = LogisticRegression(C=_STRENGTH, max_iter=400, class_weight="balanced")
-    classifier.fit(matrix, labels)
-    words, chars = (part for _, part in vectors.transformer_list)
+    classifier = LogisticRegression(C=_STRENGTH, max_iter=400, class_weight="balanced").fit(matrix, labels)
     coefficients, bias = classifier.coef_.T, classifier.intercept_
     if len(classifier.classes_) == 2:
         coefficients, bias = np.hstack([-coefficients, coefficients]) / 2, np.hstack([-bias, bias]) / 2
     return LinearText(
         tuple(map(str, classifier.classes_)),
-        tuple(words.get_feature_names_out()),
-        tuple(chars.get_feature_names_out()),
-        words.idf_,
-        chars.idf_,
+        tuple(vectors.get_feature_names_out()),
+        vectors.idf_,
         coefficients.astype(np.float32),
         bias,
+    )
+
+
+def fit_roles(letters: Iterable[tuple[str, dict[str, float]]], plants_in: Callable[[str], list[Mention]]) -> Roles:
+    """The model of what a quantity measures, from letters and the amounts told in them.
+
+    A quantity that gives one of a letter's amounts has that role, one that gives none measures nothing of ours; what
+    would give two is left out.
+    """
+    import numpy as np
+    from sklearn.feature_extraction import DictVectorizer
+    from sklearn.linear_model import LogisticRegression
+
+    given: list[dict[str, float]] = []
+    roles: list[str] = []
+    for text, amounts in letters:
+        found = told(text)
+        for quantity, near in zip(found.loose, features(text, found.loose, plants_in(text)), strict=True):
+            fitting = roles_told(quantity, amounts)
+            if len(fitting) < 2:
+                given.append(near)
+                roles.append(fitting[0] if fitting else NOTHING)
+    vectors = DictVectorizer()
+    classifier = LogisticRegression(C=_ROLE_STRENGTH, max_iter=400).fit(vectors.fit_transform(given), roles)
+    return Roles(
+        tuple(map(str, classifier.classes_)),
+        tuple(map(str, vectors.feature_names_)),
+        classifier.coef_.T.astype(np.float32),
+        classifier.intercept_,
     )
 
 
@@ -147,7 +180,9 @@ def cached_models(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson]
     if kept is not None:
         return kept
     kinds = [(names.mask(text), kind) for kind, letters in knowledge.kind_letters.items() for text in letters]
-    made = Models(likeness([*texts(knowledge), *known], names.token_names), fit(kinds))
+    problems = likeness([*texts(knowledge), *known], names.token_names)
+    plants = likeness(looks(knowledge, names), lambda text: [n for n in names.token_names(text) if ":" not in n])
+    made = Models(problems, fit(kinds), fit_roles(knowledge.amount_letters, names.plants_in), plants)
     with contextlib.suppress(OSError):  # a read-only home: the models are simply made again next time
         model.save(path, fingerprint, made)
     return made

@@ -1,99 +1,133 @@
-"""Which plant a question is about: among those named, the ones the problem occurs on, or the problem's usual one.
+"""Which plant a question is about: one that is named, one that is described, or the problem's usual one.
 
-Not here: finding names (names_in_text.py), which problem it is (read.py).
+Evidence for each plant, for one problem, is weighed and made into shares (weights.py). Not here: what a letter says of
+the plants it names (heard.py), which problem it is (read.py).
 """
 
 from __future__ import annotations
 
+import math
 from functools import cache
 
+from answers.reading import weights
+from answers.reading.heard import Heard
 from answers.reading.likeness import Likeness
-from answers.reading.reading import Mention
 from kb.load import Knowledge
 from kb.match import occurs_on
 
-IMPLIED = 0.1  # worth of the plant a problem says by itself, beside those named (a named host is worth 0.3 to 1)
 _HARMS = ("disorder", "injury", "disease")
+_DESCRIBED = 3  # plants not named that are weighed, the best described first
+_MANY = 3  # plants named of one group from which the question may be about the whole of it
+_TENTH = 0.1  # scores of words are put on the scale of the other evidence
 
 
 class WhichPlant:
     """Shares of belief over plants for a problem, in one rule base."""
 
-    def __init__(self, knowledge: Knowledge, likeness: Likeness) -> None:
+    def __init__(self, knowledge: Knowledge, likeness: Likeness, looks: Likeness) -> None:
         self.knowledge = knowledge
+        self._likeness = likeness
+        self._column = {plant: i for i, plant in enumerate(looks.labels)}
         self._usual = dict(zip(likeness.labels, likeness.usual, strict=True))
+        self._wholes = {p.group: p.id for p in knowledge.plants.values() if p.generic}
         self._fit = cache(lambda problem, plant: occurs_on(problem, plant, knowledge))
+        self._hosts = cache(self._hosts_of)
+        self._usual_plant = cache(self._usual_plant_of)
+        self._alone = cache(self._evidence_alone)
+        self._worth_alone = cache(lambda *given: _weighed(self._evidence_alone(*given)))
 
     def has_hosts(self, problem: str) -> bool:
         """Whether the problem, or a rule for it, names plants or groups at all."""
         return any(self.knowledge.hosts[problem])
 
-    def suits(self, problem: str, plants: list[Mention]) -> bool:
+    def suits(self, problem: str, heard: Heard) -> bool:
         """Whether the problem is known on one of the plants named, or none is named that could contradict it."""
-        kinds = {m.id for m in plants if m.exact and not self.knowledge.plants[m.id].generic}
-        return (
-            not kinds
-            or not self.has_hosts(problem)
-            or any(self._fit(problem, plant) for plant in {m.id for m in plants})
-        )
+        return not heard.sure or not self.has_hosts(problem) or any(self._fit(problem, p) for p in heard.plants)
 
-    def shares(self, problem: str, plants: list[Mention]) -> list[tuple[str | None, float]]:
-        """The plants the problem may be on, each with its share of belief."""
-        usual = self._usual_plant(problem)
-        if not self.has_hosts(problem):  # compost, lead in soil: of a plant only when one alone is named
-            harmed = self.knowledge.problems[problem].sort in _HARMS
-            named = {m.id for m in plants if not self.knowledge.plants[m.id].generic} if harmed else set()
-            return [(named.pop() if len(named) == 1 else None, 1.0)]
-        weight: dict[str, float] = {}
-        for order, mention in enumerate(plants):
-            fit = self._fit(problem, mention.id)
-            generic = self.knowledge.plants[mention.id].generic
-            worth = (fit + 0.02) * (0.3 if generic else 1.0) * (1.0 if mention.exact else 0.7) / (1 + 0.25 * order)
-            weight[mention.id] = weight.get(mention.id, 0.0) + worth
-        fitting = {plant for plant in weight if self._fit(problem, plant)}
-        if not fitting or (usual and all(self._fit(problem, plant) < 0.7 for plant in fitting)):
-            return [(usual, 1.0)]  # the plants named, if any, are beside the point, or wider words for the usual one
-        weight = self._to_whole_group(problem, self._to_specific(weight))
-        if usual is not None:
-            weight[usual] = weight.get(usual, 0.0) + IMPLIED
-        squared = {plant: w * w for plant, w in weight.items()}
-        total = sum(squared.values())
-        return [(plant, w / total) for plant, w in squared.items()]
+    def main(self, heard: Heard) -> str | None:
+        """The first specific plant named, else the first named."""
+        specific = [p for p in heard.plants if not self.knowledge.plants[p].generic] or heard.plants
+        return specific[0] if specific else None
 
-    def _to_specific(self, weight: dict[str, float]) -> dict[str, float]:
-        """ "My lawn ... the bluegrass": what speaks for the generic plant speaks for the kind of it that is named."""
-        entries = self.knowledge.plants
-        specific = [p for p in weight if not entries[p].generic]
-        moved = {p: weight[p] for p in specific}
-        for generic in (p for p in weight if entries[p].generic):
-            kinds = [p for p in specific if entries[generic].group in self.knowledge.lineage(entries[p].group)]
-            heir = max(kinds, key=lambda p: weight[p], default=generic)
-            moved[heir] = moved.get(heir, 0.0) + weight[generic]
-        return moved
+    def shares(self, problem: str, heard: Heard) -> list[tuple[str | None, float]]:
+        """The plants the problem may be on, each with its share of belief; None stands for no plant."""
+        scores = {
+            plant: self._worth_alone(problem, plant, plant in heard.said or bool(plant is None and heard.said))
+            + heard.worth.get(plant or "", 0.0)
+            + _weighed(given)
+            for plant, given in self._described(problem, heard).items()
+        }
+        top = max(scores.values())
+        powers = {plant: math.exp(score - top) for plant, score in scores.items()}
+        total = sum(powers.values())
+        return [(plant, power / total) for plant, power in powers.items()]
 
-    def _to_whole_group(self, problem: str, weight: dict[str, float]) -> dict[str, float]:
-        """ "Tomatoes, beans and squash" in one question about a whole group is about the vegetable garden."""
-        entries = self.knowledge.plants
-        hosts = [p for p in weight if self._fit(problem, p) > 0]
-        if len(hosts) < 3 or any(self._fit(problem, p) == 1.0 for p in hosts):
-            return weight
-        lines = [self.knowledge.lineage(entries[p].group) for p in hosts]
-        shared = [group for group in lines[0] if all(group in line for line in lines)]
-        whole = next((p.id for g in shared for p in entries.values() if p.generic and p.group == g), None)
-        return {**weight, whole: 2 * max(weight.values())} if whole else weight
+    def evidence(self, problem: str, heard: Heard) -> dict[str | None, dict[str, float]]:
+        """For each plant that it may be on, and for none, each kind of evidence unweighted."""
+        return {
+            plant: {
+                **self._alone(problem, plant, plant in heard.said or bool(plant is None and heard.said)),
+                **heard.said.get(plant or "", {}),
+                **given,
+            }
+            for plant, given in self._described(problem, heard).items()
+        }
 
-    def _group(self, plant: str) -> str:
-        return self.knowledge.plants[plant].group
+    def _described(self, problem: str, heard: Heard) -> dict[str | None, dict[str, float]]:
+        """Every plant it may be on, named or not, with how well the letter's words describe it."""
+        usual, whole = self._usual_plant(problem), self._whole(problem, heard)
+        best = self._best_described(problem, heard)
+        lead = heard.described[self._column[best[0]]] - heard.described[self._column[best[1]]] if len(best) > 1 else 0.0
+        found: dict[str | None, dict[str, float]] = {None: {}}
+        for plant in (*heard.said, *((usual,) if usual else ()), *best, *whole):
+            found[plant] = {
+                "described best": float(plant in best[:1]),
+                "described by far": float(lead) * _TENTH if plant in best[:1] else 0.0,
+                "whole of many": float(plant in whole and plant not in heard.said),
+            }
+        return found
 
-    def _usual_plant(self, problem: str) -> str | None:
+    def _evidence_alone(self, problem: str, plant: str | None, named: bool) -> dict[str, float]:
+        """What speaks for a plant whatever the letter says of it; for None, `named` is whether any plant is named."""
+        hosted = self.has_hosts(problem)
+        if plant is None:
+            return {"none": 1.0, "none, without hosts": float(not hosted), "none, nothing named": float(not named)}
+        fit, harmed = self._fit(problem, plant), self.knowledge.problems[problem].sort in _HARMS
+        return {
+            "fits": fit,
+            "fits not": float(hosted and not fit),
+            "usual": float(plant == self._usual_plant(problem)),
+            "told with it": self._likeness.strength(f"plant:{plant}", problem) * _TENTH,
+            "named, without hosts": float(named and not hosted),
+            "named, harmed without hosts": float(named and not hosted and harmed),
+            "wide, not named": float(not named and self.knowledge.plants[plant].generic),
+        }
+
+    def _whole(self, problem: str, heard: Heard) -> list[str]:
+        """ "Tomatoes, beans and squash": a question about a whole group is about the vegetable garden."""
+        if len(heard.plants) < _MANY or any(self._fit(problem, p) == 1.0 for p in heard.plants):
+            return []
+        groups = [set(self.knowledge.lineage(self.knowledge.plants[p].group)) for p in heard.plants]
+        return sorted(self._wholes[group] for group in set.intersection(*groups) if group in self._wholes)
+
+    def _best_described(self, problem: str, heard: Heard) -> list[str]:
+        """Of the plants it occurs on, those that the letter's words describe best."""
+        hosts, columns = self._hosts(problem)
+        return [hosts[i] for i in heard.described[columns].argsort()[::-1][:_DESCRIBED]] if hosts else []
+
+    def _hosts_of(self, problem: str) -> tuple[list[str], list[int]]:
+        hosts = [p for p in self._column if self._fit(problem, p)]
+        return hosts, [self._column[p] for p in hosts]
+
+    def _usual_plant_of(self, problem: str) -> str | None:
         """The plant a problem says by itself: its only host, or the one that its texts mostly name."""
         plants, groups = self.knowledge.hosts[problem]
-        if len(plants) == 1 and all(g in self.knowledge.lineage(self._group(p)) for p in plants for g in groups):
+        lineages = [self.knowledge.lineage(self.knowledge.plants[p].group) for p in plants]
+        if len(plants) == 1 and all(g in line for line in lineages for g in groups):
             return next(iter(plants))
         usual = self._usual.get(problem, "")
         return usual if usual and self._fit(problem, usual) else None
 
-    def main(self, plants: list[Mention]) -> str | None:
-        """The first specific plant named, else the first named."""
-        specific = [m for m in plants if not self.knowledge.plants[m.id].generic] or plants
-        return specific[0].id if specific else None
+
+def _weighed(given: dict[str, float]) -> float:
+    return sum(weights.PLANT[kind] * value for kind, value in given.items())

@@ -35,6 +35,11 @@ class Token(NamedTuple):
     start: int
     end: int
 
+    @property
+    def of_plant(self) -> bool:
+        """Whether it is a plant's name, or its group's."""
+        return ":" in self.name
+
 
 @lru_cache(maxsize=1)
 def _stemmer() -> Any:

@@ -1,13 +1,24 @@
 """Amounts as people write them, each tied to what it measures."""
 
+import json
 import math
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from answers.reading.amounts import measurements
+from answers.reading import amounts
 from answers.reading.numbers import number
+from answers.reading.read import Reader
+from kb.load import load
+
+READER = Reader(load())
+
+
+def measurements(text, year=2026):
+    """The amounts in `text`, by the model that reads letters."""
+    return amounts.measurements(text, READER.roles, READER.plants_in(text), year)
 
 
 @pytest.mark.parametrize(
@@ -98,21 +109,13 @@ def test_no_text_breaks_the_parser(text):
         assert isinstance(m.value, str) or (m.value > 0 and math.isfinite(m.value))
 
 
-def test_letters_rich_in_amounts():
-    """Most amounts that a careful reader took down are read, in a file that patterns were written with."""
-    import json
-    from pathlib import Path
-
-    from answers.reading.read import Reader
-    from kb.load import load
-
-    reader = Reader(load())
+def test_amounts_in_letters_of_the_development_half():
+    """Most amounts that careful readers took down are read, in letters from which nothing was learnt."""
     right = asked = 0
-    for line in (Path(__file__).parents[2] / "gold" / "amounts.jsonl").read_text("utf-8").splitlines():
+    for line in (Path(__file__).parents[2] / "gold" / "dev.jsonl").read_text("utf-8").splitlines():
         g = json.loads(line)
-        found = measurements(g["text"], reader.plants_in(g["text"]), 2026)
-        for name, value in g["amounts"].items():
+        found = measurements(g["text"])
+        for name, value in g.get("amounts", {}).items():
             asked += 1
-            got = found[name].value if name in found else math.nan
-            right += got == pytest.approx(value, rel=0.02)
-    assert right / asked > 0.88
+            right += name in found and found[name].value == pytest.approx(value, rel=0.02)
+    assert right / asked > 0.87

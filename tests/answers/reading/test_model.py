@@ -3,7 +3,7 @@
 import pytest
 
 from answers.reading import model
-from answers.reading.train import fit, likeness
+from answers.reading.train import fit, fit_roles, likeness
 
 PAIRS = [
     ("orange spots on the leaves of my tree", "rust"),
@@ -18,27 +18,22 @@ TEXTS = ["orange dots, and a white powder!", "LIME for lawn?", "", "x", "nothing
 
 @pytest.mark.parametrize("text", TEXTS)
 def test_grams_are_scikit_learns(text):
-    """Our two analysers give the very features scikit-learn counted."""
+    """Our words and pairs are the very features scikit-learn counted."""
     from sklearn.feature_extraction.text import TfidfVectorizer
 
     words = TfidfVectorizer(ngram_range=(1, 2)).build_analyzer()
-    chars = TfidfVectorizer(analyzer="char_wb", ngram_range=(3, 5)).build_analyzer()
     assert sorted(model.word_grams(text)) == sorted(words(text))
-    assert sorted(gram for word in text.lower().split() for gram in model.char_grams(word)) == sorted(chars(text))
 
 
 def test_scores_are_scikit_learns():
     """The numpy score of a text equals the decision function of an equal pipeline."""
     from sklearn.feature_extraction.text import TfidfVectorizer
     from sklearn.linear_model import LogisticRegression
-    from sklearn.pipeline import make_pipeline, make_union
+    from sklearn.pipeline import make_pipeline
 
     texts, labels = zip(*PAIRS, strict=True)
     pipeline = make_pipeline(
-        make_union(
-            TfidfVectorizer(ngram_range=(1, 2), sublinear_tf=True),
-            TfidfVectorizer(analyzer="char_wb", ngram_range=(3, 5), sublinear_tf=True, min_df=2),
-        ),
+        TfidfVectorizer(ngram_range=(1, 2), sublinear_tf=True),
         LogisticRegression(C=12.0, max_iter=400, class_weight="balanced"),
     ).fit(texts, labels)
     ours = fit(PAIRS)
@@ -51,13 +46,21 @@ def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     """The file round-trips; another rule base's file, or a damaged one, is not used."""
     path = tmp_path / "m.npz"
     table = likeness(PAIRS, str.split)
-    kept = model.Models(table, fit(PAIRS))
+    letters = [
+        ("a tree 20 feet tall", {"height_ft": 20.0}),
+        ("plants 6 inches apart", {"spacing_in": 6.0}),
+        ("5 miles", {}),
+    ]
+    roles = fit_roles(letters, lambda _: [])
+    kept = model.Models(table, fit(PAIRS), roles, likeness([("red berries", "holly"), ("blue", "juniper")], str.split))
     model.save(path, "abc", kept)
     back = model.load(path, "abc")
     assert back is not None
     assert back.kind.logits("orange dots") == pytest.approx(kept.kind.logits("orange dots"))
     assert back.problem.scores(["orange", "dots"]) == pytest.approx(kept.problem.scores(["orange", "dots"]))
     assert back.problem.usual == kept.problem.usual
+    assert back.role.chances({"is <length>": 1.0}) == pytest.approx(roles.chances({"is <length>": 1.0}))
+    assert back.looks.scores(["berries"]) == pytest.approx(kept.looks.scores(["berries"]))
     assert model.load(path, "other") is None
     path.write_bytes(b"not a model")
     assert model.load(path, "abc") is None

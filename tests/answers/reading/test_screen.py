@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from answers.reading import amount_patterns, loose_patterns
+from answers.reading.amount_patterns import PATTERNS
 from answers.reading.screen import Screen, needs
 from kb.load import load
 
-AMOUNTS = [pattern for pattern, _ in (*amount_patterns.PATTERNS, *loose_patterns.PATTERNS)]
+AMOUNTS = [pattern for pattern, _ in PATTERNS]
 SIGNS = [sign for off in load().hand_offs.values() for sign in off.signs]
 
 

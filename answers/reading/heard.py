@@ -1,0 +1,76 @@
+"""What a letter says of each plant it names, whatever the problem: first or late, mine or next door's, there or gone.
+
+Not here: finding the names (names_in_text.py), weighing them for a problem (which_plant.py).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from answers.reading import weights
+from answers.reading.context import beside_the_point, not_there
+from answers.reading.reading import Mention
+from kb.load import Knowledge
+
+_MINE = re.compile(r"\b(?:my|our|mine|have|got|i've|we've|this|these|planted|grow|bought)\W+(?:[\w'-]+\W+){0,2}\Z")
+_BACK = 40  # characters looked back for "my"
+
+
+@dataclass(frozen=True)
+class Heard:
+    """What is said of every plant that is named, and how much the letter's words describe each plant there is."""
+
+    plants: list[str]  # those the question may be about, in their order; all that are named when none seems to be
+    said: Mapping[str, Mapping[str, float]]  # each plant named -> kind of evidence -> how much
+    sure: frozenset[str]  # specific plants it may be about, named without a slip
+    described: Any  # a score for each plant of the table of looks
+
+    @cached_property
+    def worth(self) -> dict[str, float]:
+        """Each plant named -> what is said of it, weighed."""
+        return {
+            plant: sum(weights.PLANT[kind] * value for kind, value in given.items())
+            for plant, given in self.said.items()
+        }
+
+
+def hear(text: str, every: Sequence[Mention], described: Any, knowledge: Knowledge) -> Heard:
+    """What `text`, in which `every` plant is named, says of them; `described` is how much its words fit each."""
+    mentions: dict[str, list[Mention]] = {}
+    for mention in every:
+        mentions.setdefault(mention.id, []).append(mention)
+    beside = {p: sum(beside_the_point(text, m) for m in said) / len(said) for p, said in mentions.items()}
+    missing = {p for p, said in mentions.items() if any(not_there(text, m) for m in said)}
+    plants = [p for p in mentions if beside[p] < 1 and p not in missing] or list(mentions)
+    order = {plant: place for place, plant in enumerate(plants)}
+    low = text.lower().replace("’", "'")
+    mine = {p for p, said in mentions.items() if any(_MINE.search(low, max(0, m.start - _BACK), m.start) for m in said)}
+    given: dict[str, dict[str, float]] = {}
+    for plant, said in mentions.items():
+        wider = {p for p in mentions if is_kind_of(plant, p, knowledge)}  # "my lawn ... the bluegrass"
+        first = min((order[p] for p in (plant, *wider) if p in order), default=None)
+        given[plant] = {
+            "named": 1.0,
+            "named first": 0.0 if first is None else 1 / (1 + first),
+            "named as mine": float(plant in mine or not wider.isdisjoint(mine)),
+            "beside the point": beside[plant],
+            "not there": float(plant in missing),
+            "with a slip": float(not any(m.exact for m in said)),
+            "named widely": float(knowledge.plants[plant].generic),
+            "wider than another named": float(any(is_kind_of(p, plant, knowledge) for p in plants)),
+        }
+    sure = frozenset(p for p in plants if not knowledge.plants[p].generic and any(m.exact for m in mentions[p]))
+    return Heard(plants, given, sure, described)
+
+
+def is_kind_of(plant: str, wider: str, knowledge: Knowledge) -> bool:
+    """Whether `wider` is the less exact name: a Japanese maple is a kind of maple, bluegrass one of lawn."""
+    if plant == wider:
+        return False
+    narrow, wide = knowledge.plants[plant], knowledge.plants[wider]
+    of_its_group = wide.generic and not narrow.generic and wide.group in knowledge.lineage(narrow.group)
+    return narrow.kind_of == wider or of_its_group

@@ -1,0 +1,161 @@
+"""Numbers with their units as they stand in a letter: "bout 40 x 60", "6'2\"", "third of an acre", "inch and a half".
+
+Not here: numbers alone (numbers.py), what a quantity measures (roles.py).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from answers.calculators.units import UNITS, convert
+from answers.reading.numbers import NUMBER, ONE, number
+from answers.reading.sentence import HEDGE
+
+A_NUMBER = re.compile(rf"(?=[\d.½¼¾⅓⅔]|\b[adefhnoqstz]){ONE}", re.IGNORECASE)  # with what a number may begin
+_SQUARE = r"(?:sq\.?|square)[\s-]*"
+_SPELLINGS = {  # our unit, or a word for what is no unit of ours -> how it is written
+    "sqft": rf"{_SQUARE}(?:feet\b|foot\b|ft\b|')\.?|sf\b|ft2\b|ft²",
+    "sqyd": rf"{_SQUARE}y(?:ar)?ds?\b",
+    "sqm": rf"{_SQUARE}m(?:et(?:er|re)s?)?\b|m2\b|m²",
+    "acre": r"acres?\b|ac\b",
+    "ha": r"hectares?\b|ha\b",
+    "in": r"inch(?:es)?\b|in\b\.?(?! (?:the|my|our|an?|its?|this|that|all|each|every|one|two|three|four|five|ten|full|"
+    r"front|back)\b)|\"|''|”|″",
+    "ft": r"feet\b|foot(?:ers?)?\b|ft\b\.?|['’′](?![a-z])",
+    "yd": r"yards?\b|yds?\b\.?",
+    "cm": r"cms?\b|centimet(?:er|re)s?\b",
+    "mm": r"mm\b|millimet(?:er|re)s?\b",
+    "m": r"met(?:er|re)s?\b|m\b(?!')",
+    "lb": r"lbs?\b\.?|pound(?:er)?s?\b|#",
+    "kg": r"kgs?\b|kilo(?:gram)?s?\b",
+    "oz": r"ounces?\b|oz\b\.?",
+    "ton": r"tons?\b",
+    "gal": r"gal(?:lon)?s?\b\.?",
+    "L": r"lit(?:er|re)s?\b|l\b",
+    "qt": r"quarts?\b|qts?\b",
+    "pt": r"pints?\b",
+    "cup": r"cups?\b",
+    "tbsp": r"tablespoons?\b|tbsp?s?\b",
+    "tsp": r"teaspoons?\b|tsp\b",
+    "cuyd": r"(?:cubic|cu\.?)[\s-]*y(?:ar)?ds?\b",
+    "cuft": r"(?:cubic|cu\.?)[\s-]*(?:feet|foot|ft)\b",
+    "percent": r"%|percent\b|per cent\b|pct\b",
+    "degree": r"degrees?\b|°|º|deg\b",
+    "time": r"(?:years?|yrs?|months?|weeks?|wks?|days?|hours?|hrs?|minutes?|mins?|seasons?|summers?|winters?|springs?|"
+    r"falls|nights?|mornings?|times|decades?|o'clock|[ap]\.?m)\b",
+    "other": r"(?:miles?|blocks?|dollars?|bucks?|cents?|people|kids?)\b",
+}
+_UNIT = re.compile(
+    r"[\s-]*(?:(?:of\s+)?an?\s+)?(?:" + "|".join(f"(?P<{name}>{spelt})" for name, spelt in _SPELLINGS.items()) + ")",
+    re.IGNORECASE,
+)
+_TOLD = re.compile(NUMBER, re.IGNORECASE)
+_PARTS = {"half": 2, "third": 3, "quarter": 4, "fifth": 5, "sixth": 6, "eighth": 8, "tenth": 10}
+_NAMED = r"(?:acre|foot|inch|yard|gallon|pound|met(?:er|re)|hectare)\b"
+_WITHOUT_A_NUMBER = re.compile(  # "an inch", "foot and a half", "two-thirds of an acre"
+    rf"\b(?:(?P<tops>a|one|two|three)[\s-]+)?(?P<part>{'|'.join(_PARTS)})s?[\s-]+(?:of\s+)?(?:an?\s+)?(?={_NAMED})|"
+    rf"\b(?:an?|one)[\s-]+(?={_NAMED})|(?<![\w-])(?={_NAMED}[ -]and[ -]a[ -](?:half|quarter)\b)",
+    re.IGNORECASE,
+)
+_AND_A_PART = re.compile(r"[\s-]+and[\s-]+an?[\s-]+(?P<part>half|quarter|third)\b", re.IGNORECASE)
+_NOT_BEFORE = re.compile(r"(?:[a-wyz]|\d[.,/:-]?|#|[$£€]\s?)\Z", re.IGNORECASE)
+_BETWEEN_SIDES = re.compile(
+    r"[\s-]*(?:(?:wide|long|deep|across)\s+)?(?:x|×|by)\s*(?:about\s+|maybe\s+)?\Z", re.IGNORECASE
+)
+_SQUARE_WITH = re.compile(r"[\s-]*square\b(?! (?:feet|foot|ft|yard|met))", re.IGNORECASE)
+_OF_ONE_UNIT = re.compile(
+    r"[\s-]*(?:(?:wide|long|tall|high|deep),?\s+)?(?:x|×|by|and|or|to)\s*(?:about\s+|maybe\s+)?\Z", re.IGNORECASE
+)
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """A number and its unit: ours ("ft", "lb"), "percent", "degree", "time", "other" or, unsaid, "" ."""
+
+    value: float  # as told; the middle of a range
+    unit: str
+    start: int
+    end: int
+    spelt: bool  # in words
+    about: bool  # a range, or hedged
+
+    @property
+    def dimension(self) -> str:
+        """length, area, mass or volume; else the unit itself."""
+        return UNITS[self.unit][0] if self.unit in UNITS else self.unit
+
+    def size(self, unit: str) -> float:
+        """The value in `unit`, one of ours; an unsaid unit is taken to be it."""
+        return convert(self.value, self.unit, unit) if self.unit else self.value
+
+
+def quantities(text: str, starts: list[int]) -> list[Quantity]:
+    """Every quantity in `text` in order; `starts` are the places where a number may begin."""
+    found: list[Quantity] = []
+    for quantity in _told(text, starts):
+        last = found[-1] if found else None
+        between = text[last.end : quantity.start].strip(" -") if last else None
+        if last and last.unit == "ft" and quantity.unit == "in" and quantity.value < 12 and between in ("", "and"):
+            feet_and_inches = last.value + quantity.value / 12
+            found[-1] = replace(last, value=feet_and_inches, end=quantity.end)
+        else:
+            found.append(quantity)
+    for at, (first, second) in reversed(list(enumerate(pairwise(found)))):
+        if not first.unit and second.dimension == "length" and _OF_ONE_UNIT.match(text[first.end : second.start]):
+            found[at] = replace(first, unit=found[at + 1].unit)
+    return found
+
+
+def sides(text: str, found: list[Quantity]) -> list[tuple[Quantity, Quantity]]:
+    """Pairs of lengths with "x" or "by" between: "40 x 60"; of "4 x 8 x 12" the first two; "4 feet square" is one."""
+    pairs = [(q, q) for q in found if q.dimension == "length" and _SQUARE_WITH.match(text, q.end)]
+    for first, second in pairwise(found):
+        lengths = all(q.dimension in ("length", "") for q in (first, second))
+        if lengths and _BETWEEN_SIDES.match(text[first.end : second.start]) and (not pairs or pairs[-1][1] != first):
+            pairs.append((first, second if second.unit else replace(second, unit=first.unit)))
+    return pairs
+
+
+def _told(text: str, starts: list[int]) -> Iterator[Quantity]:
+    wordy = [(match.start(), match) for match in _WITHOUT_A_NUMBER.finditer(text)]
+    plain = [(at, None) for at in starts if not _NOT_BEFORE.search(text[max(0, at - 2) : at])]
+    end = 0
+    for at, match in sorted([*wordy, *plain], key=lambda found: (found[0], found[1] is None)):
+        if at < end:
+            continue
+        quantity = _worded(text, match) if match else _numbered(text, at)
+        if quantity:
+            end = quantity.end
+            yield quantity
+
+
+def _worded(text: str, match: re.Match[str]) -> Quantity:
+    part = _PARTS[match["part"].lower()] if match["part"] else 1
+    return _with_unit(text, match.start(), match.end(), number(match["tops"] or "a") / part, spelt=True, ranged=False)
+
+
+def _numbered(text: str, at: int) -> Quantity | None:
+    match = _TOLD.match(text, at)
+    if not match:
+        return None
+    low, end = number(match["n"]), match.end()
+    high = number(match["m"]) if match["m"] else low
+    if match["m"] and high <= low:  # "from 7.4 to 6.5" is no range
+        high, end = low, match.end("n")
+    end -= text[at:end].endswith(",")
+    spelt = not any(c.isdigit() or c in "½¼¾⅓⅔" for c in text[at:end])
+    return _with_unit(text, at, end, (low + high) / 2, spelt, ranged=high > low)
+
+
+def _with_unit(text: str, start: int, end: int, value: float, spelt: bool, ranged: bool) -> Quantity:
+    unit = _UNIT.match(text, end)
+    if unit:
+        end = unit.end()
+    more = _AND_A_PART.match(text, end) if unit else None
+    if more:
+        value, end = value + 1 / _PARTS[more["part"].lower()], more.end()
+    about = ranged or bool(HEDGE.search(text[max(0, start - 20) : start].lower()))
+    return Quantity(value, str(unit.lastgroup) if unit else "", start, end, spelt, about)

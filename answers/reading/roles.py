@@ -1,0 +1,206 @@
+"""What each quantity in a letter measures (a height, a spacing, a count of plants, nothing of ours), from its words.
+
+A linear model on the words around a quantity, their places and its unit, fitted on letters whose amounts are known
+(kb/amount_letters.yaml). Not here: finding quantities (quantities.py), fitting (train.py).
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+from typing import Any
+
+from answers.reading.quantities import Quantity
+from answers.reading.reading import Mention
+from answers.reading.words import stem
+
+NOTHING = "nothing"
+# What a quantity of each dimension may measure: our name -> (unit, factor). A girth is told, a diameter is ours.
+_LENGTHS = {
+    "height_ft": ("ft", 1.0),
+    "length_ft": ("ft", 1.0),
+    "width_ft": ("ft", 1.0),
+    "depth_in": ("in", 1.0),
+    "spacing_in": ("in", 1.0),
+    "trunk_diameter_in": ("in", 1.0),
+    "girth:trunk_diameter_in": ("in", 1 / math.pi),
+    "crown_spread_ft": ("ft", 1.0),
+    "half:crown_spread_ft": ("ft", 2.0),
+}
+_OTHERS = {
+    "area": {"area_sqft": ("sqft", 1.0)},
+    "mass": {"product_lb": ("lb", 1.0)},
+    "volume": {"tank_gal": ("gal", 1.0)},
+    "percent": {"slope_percent": ("percent", 1.0)},
+    "length": {**_LENGTHS, "area_sqft": ("ft", 1.0)},  # "4,000 feet of sod"
+}
+_UNSAID = {
+    name: ("", factor)
+    for names in _OTHERS.values()
+    for name, (_, factor) in names.items()
+    if not name.startswith("half:")
+} | dict.fromkeys(("count", "soil_ph", "target_ph", "buffer_ph"), ("", 1.0))
+_NEAR = 0.02  # two parts in a hundred
+_REACH = 7  # words looked at on either side, in the sentence
+_PLACED = 3  # of which so many count by their place
+_WORD = re.compile(r"[a-z]+(?:'[a-z]+)?|\d[\d.,/]*|[.!?;\n]|[,:()$#×]", re.IGNORECASE)
+_ENDS = frozenset(".!?;\n")
+_ALIKE = {  # words that say the same of a quantity, so that one seen in no letter counts as its like
+    "TALL": "tall high height tower taller grown reach top stand stands",
+    "LONG": "long length run runs running lengthwise stretch stretches",
+    "WIDE": "wide width broad",
+    "DEEP": "deep depth thick down under layer deeper buried sink",
+    "APART": "apart spacing spaced space centers centres between every close",
+    "ROUND": "around girth circumference round tape waist",
+    "TRUNK": "trunk trunks diameter dbh caliper calliper stump butt bole through stem chest breast fat",
+    "CROWN": "crown canopy spread dripline drip tip tips branch branches limb limbs umbrella",
+    "LINE": "hedge row rows fence fenceline line border strip walk drive driveway edge wall trellis screen windbreak",
+    "PLOT": "bed beds garden plot patch lawn yard area square plots grass turf",
+    "LAID": "mulch compost straw chips bark soil topsoil dirt gravel leaves manure thatch fill hay sand peat rock",
+    "ACID": "ph acid alkaline acidity test tested lab report meter kit reads came",
+    "WANT": "want wants target goal need needs aim get bring raise lower drop down up should ideal recommended",
+    "PLANTED": "plants plant trees tree bushes bush shrubs bulbs pots hills seedlings starts canes vines tubs crowns",
+    "BAG": "bag bags sack sacks pail box",
+    "TANK": "sprayer tank pump backpack knapsack jug",
+    "STEEP": "slope grade hill bank incline steep hillside rise drop",
+    "FAR": "from away off house street porch window fence road miles",
+    "EACH": "each apiece per every",
+    "PRICE": "cost costs paid price dollars bucks charge spent",
+}
+
+
+@lru_cache(maxsize=1)
+def _likes() -> dict[str, list[str]]:
+    """Stem -> the classes it belongs to."""
+    likes: dict[str, list[str]] = {}
+    for name, members in _ALIKE.items():
+        for member in {stem(word) for word in members.split()}:
+            likes.setdefault(member, []).append(name)
+    return likes
+
+
+def may_measure(quantity: Quantity) -> Mapping[str, tuple[str, float]]:
+    """The roles open to a quantity of its dimension, with the unit and factor that turn it into ours."""
+    return _OTHERS.get(quantity.dimension, {}) if quantity.unit else _UNSAID
+
+
+def worth(quantity: Quantity, role: str) -> float:
+    """What the quantity says in that role, in our unit for it."""
+    unit, factor = may_measure(quantity)[role]
+    return (quantity.size(unit) if unit and unit != "percent" else quantity.value) * factor
+
+
+def name_of(role: str) -> str:
+    """The measurement that a role gives: a girth gives a trunk's diameter."""
+    return role.rpartition(":")[2]
+
+
+def roles_told(quantity: Quantity, amounts: Mapping[str, float]) -> list[str]:
+    """The roles in which a quantity would give one of these known `amounts`."""
+    return [
+        role
+        for role in may_measure(quantity)
+        if name_of(role) in amounts
+        and abs(worth(quantity, role) - amounts[name_of(role)]) <= _NEAR * abs(amounts[name_of(role)]) + 1e-9
+    ]
+
+
+@dataclass(frozen=True)
+class Roles:
+    """The fitted model: `weights` has a row for each feature and a column for each role."""
+
+    labels: tuple[str, ...]
+    names: tuple[str, ...]
+    weights: Any
+    bias: Any
+
+    @cached_property
+    def _row(self) -> dict[str, int]:
+        return {name: i for i, name in enumerate(self.names)}
+
+    def chances(self, features: Mapping[str, float]) -> dict[str, float]:
+        """The probability of each role."""
+        import numpy as np
+
+        known = [(self._row[name], value) for name, value in features.items() if name in self._row]
+        score = self.bias.astype(np.float64)
+        if known:
+            rows, values = zip(*known, strict=True)
+            score = score + np.array(values) @ self.weights[list(rows)]
+        powers = np.exp(score - score.max())
+        return dict(zip(self.labels, (powers / powers.sum()).tolist(), strict=True))
+
+
+def features(text: str, found: Sequence[Quantity], plants: Sequence[Mention]) -> list[dict[str, float]]:
+    """For each quantity, the words around it by place and by nearness, alone and with its unit."""
+    words, places = _words(text, found, plants)
+    about = {f"letter {word}": 0.15 for word in set(words)}
+    return [{**about, **_around(words, place, quantity)} for place, quantity in zip(places, found, strict=True)]
+
+
+def _words(text: str, found: Sequence[Quantity], plants: Sequence[Mention]) -> tuple[list[str], list[int]]:
+    """The letter as stems and marks, with quantities and plants as one word each; where each quantity stands in it."""
+    low = text.lower().replace("’", "'")
+    spans = [(q.start, q.end, f"<{_kind(q)}>") for q in found]
+    spans += [
+        (m.start, m.end, "<plants>" if m.words.lower().endswith("s") else "<plant>")
+        for m in plants
+        if not any(q.start < m.end and m.start < q.end for q in found)
+    ]
+    words: list[str] = []
+    places: list[int] = []
+    at = 0
+    for start, end, word in [*sorted(spans), (len(low), len(low), "")]:
+        for match in _WORD.finditer(low, at, max(at, start)):
+            plain = match.group()
+            words.append(stem(plain.split("'")[0]) if plain[0].isalpha() else "0" if plain[0].isdigit() else plain)
+        if word.startswith("<") and not word.startswith("<plant"):
+            places.append(len(words))
+        if word:
+            words.append(word)
+        at = max(at, end)
+    return words, places
+
+
+def _kind(quantity: Quantity) -> str:
+    """How a quantity stands in the words: small lengths apart from large ones."""
+    return {"in": "inches", "cm": "inches", "mm": "inches"}.get(quantity.unit, quantity.dimension or "number")
+
+
+def _around(words: Sequence[str], place: int, quantity: Quantity) -> dict[str, float]:
+    unit = words[place]
+    size = str(math.floor(math.log2(quantity.value) + 1e-3)) if quantity.value > 0 else "none"
+    given = {f"is {unit}": 1.0, f"is {unit} {size}": 1.0, f"unit {quantity.unit}": 1.0}
+    given |= {"spelt": 1.0} if quantity.spelt else {}
+    given |= {"fraction": 1.0} if quantity.value % 1 else {}
+    before = _sentence(reversed(words[max(0, place - _REACH) : place]))
+    after = _sentence(iter(words[place + 1 : place + 1 + _REACH]))
+    for side, near in (("before", before), ("after", after)):
+        for far, word in enumerate(near):
+            if far < _PLACED:
+                given[f"{side} {far} {word}"] = given[f"{unit} {side} {far} {word}"] = 1.0
+            given.setdefault(f"{side} {word}", 1 / (1 + 0.25 * far))
+            if far < 5:
+                given[f"{unit} {side} {word}"] = 0.7
+        given[f"{side} {' '.join(near[:2])}"] = 1.0
+        for far, word in enumerate(near):
+            for like in _likes().get(word, ()):
+                given.setdefault(f"{side} {like}", 1 / (1 + 0.25 * far))
+                given.setdefault(f"{unit} {side} {like}", 1 / (1 + 0.25 * far))
+                if far < 2:
+                    given[f"{unit} {side} {far} {like}"] = 1.0
+    given[f"between {before[0]} {after[0]}"] = given[f"{unit} between {before[0]} {after[0]}"] = 1.0
+    return given
+
+
+def _sentence(words: Any) -> list[str]:
+    """The words up to the end of the sentence, which is marked."""
+    near: list[str] = []
+    for word in words:
+        if word in _ENDS:
+            break
+        near.append(word)
+    return [*near, "|"]

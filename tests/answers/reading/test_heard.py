@@ -1,0 +1,64 @@
+"""What a letter says of the plants it names, and which of them it is about."""
+
+import pytest
+
+from answers.letters.letter import Question
+from answers.reading.context import not_there
+from answers.reading.heard import is_kind_of
+from answers.reading.read import Reader
+from kb.load import load
+
+KNOWLEDGE = load()
+READER = Reader(KNOWLEDGE)
+
+
+@pytest.mark.parametrize(
+    ("plant", "wider", "expected"),
+    [
+        ("japanese-maple", "maple", True),
+        ("zucchini", "squash", True),
+        ("bluegrass", "lawn", True),
+        ("tomato", "vegetable-garden", True),
+        ("maple", "japanese-maple", False),
+        ("maple", "oak", False),
+        ("maple", "maple", False),
+        ("lawn", "lawn", False),
+    ],
+)
+def test_a_narrower_name_is_a_kind_of_a_wider_one(plant, wider, expected):
+    """By `kind_of` in the rule base, or because the wider one stands for the whole group."""
+    assert is_kind_of(plant, wider, KNOWLEDGE) is expected
+
+
+@pytest.mark.parametrize(
+    ("text", "lost"),
+    [
+        ("We lost the ash to borers.", True),
+        ("The ash died last year.", True),
+        ("The ash has been cut down.", True),
+        ("No ash for us, please.", True),
+        ("It is an ash, no sorry, the other one", True),
+        ("My ash has holes in the bark.", False),
+        ("Is the ash worth saving?", False),
+    ],
+)
+def test_a_plant_may_be_named_that_is_not_there(text, lost):
+    """Lost, dead, cut down, pulled out; or one that is ruled out or taken back."""
+    (mention,) = READER.plants_in(text)
+    assert not_there(text, mention) is lost
+
+
+@pytest.mark.parametrize(
+    ("text", "plant"),
+    [
+        ("Squirrels ate my tulips before, so no tulips. How deep do I plant 200 daffodils this fall?", "daffodil"),
+        ("I have a lawn of zoysia and want more. How far apart do zoysia plugs go, and does the fescue die?", "zoysia"),
+        ("Zucchinis, four plants, flowers every morning and not one squash on them. Why?", "zucchini"),
+        ("My Jap. maple, one limb wilted and there are dark streaks in the wood. It is a red one.", "japanese-maple"),
+        ("Three leaflets and purple flowers that smell of grape, a vine all over the barn and the pines.", "kudzu"),
+        ("Flat weed in the drive, red stems, milky sap when you break it. What kills it?", "spurge"),
+    ],
+)
+def test_the_plant_asked_about(text, plant):
+    """Not the one ruled out, wider, or only grown over; a description will do for a name."""
+    assert READER.read(Question("x", 1, text, None)).plant == plant

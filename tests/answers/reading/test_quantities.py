@@ -1,0 +1,81 @@
+"""Numbers with their units, as people write them."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from answers.reading.quantities import A_NUMBER, quantities, sides
+
+
+def found(text):
+    """(value, unit) of each quantity in `text`."""
+    return [(pytest.approx(q.value), q.unit) for q in every(text)]
+
+
+def every(text):
+    """The quantities in `text`."""
+    return quantities(text, [match.start() for match in A_NUMBER.finditer(text)])
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("bout 40 x 60", [(40, ""), (60, "")]),
+        ("two-thirds of an acre", [(2 / 3, "acre")]),
+        ("a third of an acre or 1/4 acre", [(1 / 3, "acre"), (0.25, "acre")]),
+        ("an acre and a half", [(1.5, "acre")]),
+        ("6'2\" tall", [(6 + 2 / 12, "ft")]),
+        ("five foot 2 inches", [(5 + 2 / 12, "ft")]),
+        ("forty foot and thirteen inches thick", [(40, "ft"), (13, "in")]),  # thirteen inches are no part of a foot
+        ("foot and a half wide, inch and a half deep", [(1.5, "ft"), (1.5, "in")]),
+        ("an inch, a foot", [(1, "in"), (1, "ft")]),
+        ("from 7.4 to 6.5", [(7.4, ""), (6.5, "")]),  # no range: it falls
+        ("40 or 50 feet", [(45, "ft")]),
+        ("4 1/2 m by 3 m", [(4.5, "m"), (3, "m")]),
+        ("four by eight feet", [(4, "ft"), (8, "ft")]),
+        ("a couple hundred feet", [(200, "ft")]),
+        ("1,500 sq. ft. and 200 square metres", [(1500, "sqft"), (200, "sqm")]),
+        ("one in three", [(1, ""), (3, "")]),  # no inch
+        ("seven currant bushes", [(7, "")]),  # no cubic anything
+        ("$150 and #3", []),
+        ("a gallon-and-a-half sprayer", [(1.5, "gal")]),
+        ("nothing here", []),
+    ],
+)
+def test_a_quantity_is_a_number_and_its_unit(text, expected):
+    """Fractions, ranges, feet with inches, unsaid numbers and metric units; prices are left out."""
+    assert found(text) == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("4x8 bed 12 inches deep", [(4, 8)]),
+        ("16' by 4', made", [(16, 4)]),
+        ("20 ft. long by 4 wide", [(20, 4)]),
+        ("2 metres by 5", [(2, 5)]),
+        ("a bin 4 ft square", [(4, 4)]),
+        ("4 square feet", []),
+        ("three plants and 5 feet", []),
+    ],
+)
+def test_sides_have_an_x_or_by_between(text, expected):
+    """The two sides of a bed or lawn; a square has two alike."""
+    assert [(a.value, b.value) for a, b in sides(text, every(text))] == expected
+
+
+def test_a_hedge_or_a_range_makes_it_rough():
+    """A guess stays a guess."""
+    assert [q.about for q in every("bout 40 feet, 6 or 8 feet, 9 feet")] == [True, True, False]
+
+
+@given(st.text(max_size=200))
+def test_any_text_gives_quantities_in_order(text):
+    """Finite values, in order, that do not overlap."""
+    end = 0
+    for quantity in every(text):
+        assert math.isfinite(quantity.value)
+        assert end <= quantity.start < quantity.end <= len(text)
+        end = quantity.end
