@@ -38,8 +38,13 @@ class Heard:
         }
 
 
-def hear(text: str, every: Sequence[Mention], described: Any, knowledge: Knowledge) -> Heard:
-    """What `text`, in which `every` plant is named, says of them; `described` is how much its words fit each."""
+def hear(
+    text: str, every: Sequence[Mention], problems: Sequence[Mention], described: Any, knowledge: Knowledge
+) -> Heard:
+    """What `text`, in which `every` plant is named, and these `problems`, says of the plants.
+
+    `described` is how much its words fit each plant there is.
+    """
     mentions: dict[str, list[Mention]] = {}
     for mention in every:
         mentions.setdefault(mention.id, []).append(mention)
@@ -55,6 +60,7 @@ def hear(text: str, every: Sequence[Mention], described: Any, knowledge: Knowled
         first = min((order[p] for p in (plant, *wider) if p in order), default=None)
         given[plant] = {
             "named": 1.0,
+            "in a problem's name": float(all(_within(m, problems) for m in said)),  # "squash bugs on my pumpkin"
             "named first": 0.0 if first is None else 1 / (1 + first),
             "named as mine": float(plant in mine or not wider.isdisjoint(mine)),
             "beside the point": beside[plant],
@@ -65,6 +71,10 @@ def hear(text: str, every: Sequence[Mention], described: Any, knowledge: Knowled
         }
     sure = frozenset(p for p in plants if not knowledge.plants[p].generic and any(m.exact for m in mentions[p]))
     return Heard(plants, given, sure, described)
+
+
+def _within(plant: Mention, problems: Sequence[Mention]) -> bool:
+    return any(problem.start <= plant.start and plant.end <= problem.end for problem in problems)
 
 
 def is_kind_of(plant: str, wider: str, knowledge: Knowledge) -> bool:

@@ -96,7 +96,7 @@ class Reader:
         every, named = self.plants_in(text), self._problems.find(text)
         words = self.tokens(text, every)
         described = self._looks.scores(t.name for t in words if not t.of_plant)
-        heard = hear(text, every, described, self.knowledge)
+        heard = hear(text, every, named, described, self.knowledge)
         amounts = measurements(text, self.roles, every, question.sent.year if question.sent else None)
         return _Seen(every, heard, named, words, amounts)
 

@@ -31,6 +31,7 @@ PLANT = {  # evidence for a plant, given the problem
     "named": 3.7,
     "named, without hosts": -1.9,
     "named, harmed without hosts": 1.5,
+    "in a problem's name": -0.5,
     "named first": 3.4,
     "named as mine": 1.5,
     "beside the point": -2.7,
