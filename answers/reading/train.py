@@ -28,7 +28,7 @@ _ROLE_STRENGTH = 3.0  # that of the model of roles, chosen so too
 _K1, _B = 1.2, 0.6  # BM25's saturation and length correction; usual values
 _SMOOTHING = 0.1  # naive Bayes' count for a word never seen
 # Raise the first figure when the fitting changes, so that kept models are made again.
-_RECIPE = f"9-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
+_RECIPE = f"10-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
 Tokens = Callable[[str], list[str]]
 
 
@@ -55,19 +55,6 @@ def texts(knowledge: Knowledge) -> list[tuple[str, str]]:
             if look.problem in knowledge.rules_by_problem
         ]
     return found + [(text, OTHER) for text in knowledge.other_letters]
-
-
-def looks(knowledge: Knowledge, names: Naming) -> list[tuple[str, str]]:
-    """(text, plant id) of what says how a plant looks, or tells of one plant alone; its name does not count."""
-    found = [(words, plant.id) for plant in knowledge.plants.values() for words in plant.looks]
-    for rule in knowledge.rules.values():
-        for text in (*rule.examples, " ".join([rule.what.say, *(s.say for s in rule.do)])):
-            named = {mention.id for mention in names.plants_in(text)}
-            if len(named) == 1:
-                found.append((text, named.pop()))
-            elif not named and len(rule.plants) == 1:
-                found.append((text, rule.plants[0]))
-    return found
 
 
 def likeness(pairs: Iterable[tuple[str, str]], tokens: Tokens) -> Likeness:
@@ -181,7 +168,8 @@ def cached_models(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson]
         return kept
     kinds = [(names.mask(text), kind) for kind, letters in knowledge.kind_letters.items() for text in letters]
     problems = likeness([*texts(knowledge), *known], names.token_names)
-    plants = likeness(looks(knowledge, names), lambda text: [n for n in names.token_names(text) if ":" not in n])
+    looks = [(words, plant.id) for plant in knowledge.plants.values() for words in plant.looks]
+    plants = likeness(looks, lambda text: [name for name in names.token_names(text) if ":" not in name])
     made = Models(problems, fit(kinds), fit_roles(knowledge.amount_letters, names.plants_in), plants)
     with contextlib.suppress(OSError):  # a read-only home: the models are simply made again next time
         model.save(path, fingerprint, made)
