@@ -114,7 +114,13 @@ def sides(text: str, found: list[Quantity]) -> list[tuple[Quantity, Quantity]]:
     pairs = [(q, q) for q in found if q.dimension == "length" and _SQUARE_WITH.match(text, q.end)]
     for first, second in pairwise(found):
         lengths = all(q.dimension in ("length", "") for q in (first, second))
-        if lengths and _BETWEEN_SIDES.match(text[first.end : second.start]) and (not pairs or pairs[-1][1] != first):
+        idiom = first.spelt and first.value == second.value and not second.unit  # "one by one"
+        if (
+            lengths
+            and not idiom
+            and _BETWEEN_SIDES.match(text[first.end : second.start])
+            and (not pairs or pairs[-1][1] != first)
+        ):
             pairs.append((first, second if second.unit else replace(second, unit=first.unit)))
     return pairs
 

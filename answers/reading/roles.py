@@ -62,7 +62,8 @@ _ALIKE = {  # words that say the same of a quantity, so that one seen in no lett
     "LAID": "mulch compost straw chips bark soil topsoil dirt gravel leaves manure thatch fill hay sand peat rock",
     "ACID": "ph acid alkaline acidity test tested lab report meter kit reads came",
     "WANT": "want wants target goal need needs aim get bring raise lower drop down up should ideal recommended",
-    "PLANTED": "plants plant trees tree bushes bush shrubs bulbs pots hills seedlings starts canes vines tubs crowns",
+    "PLANTED": "plants plant trees tree bushes bush shrubs bulbs pots hills seedlings starts canes vines tubs crowns "
+    "baskets flats plugs clumps divisions sets slips cuttings saplings whips roots",
     "BAG": "bag bags sack sacks pail box",
     "TANK": "sprayer tank pump backpack knapsack jug",
     "STEEP": "slope grade hill bank incline steep hillside rise drop",

@@ -97,7 +97,7 @@ class WhichPlant:
             "fits": fit,
             "fits not": float(hosted and not fit),
             "usual": float(plant == self._usual_plant(problem)),
-            "told with it": self._likeness.strength(f"plant:{plant}", problem) * _TENTH,
+            "told with it": bool(fit or not hosted) * self._likeness.strength(f"plant:{plant}", problem) * _TENTH,
             "named, without hosts": float(named and not hosted),
             "named, harmed without hosts": float(named and not hosted and harmed),
             "wide, not named": float(not named and self.knowledge.plants[plant].generic),

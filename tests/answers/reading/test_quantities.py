@@ -58,6 +58,7 @@ def test_a_quantity_is_a_number_and_its_unit(text, expected):
         ("2 metres by 5", [(2, 5)]),
         ("a bin 4 ft square", [(4, 4)]),
         ("4 square feet", []),
+        ("leaves come off one by one", []),  # a way of speaking
         ("three plants and 5 feet", []),
     ],
 )
