@@ -126,7 +126,8 @@ class Roles:
         """The probability of each role."""
         import numpy as np
 
-        known = [(self._row[name], value) for name, value in features.items() if name in self._row]
+        find = self._row.get
+        known = [(row, value) for name, value in features.items() if (row := find(name)) is not None]
         score = self.bias.astype(np.float64)
         if known:
             rows, values = zip(*known, strict=True)
@@ -138,8 +139,7 @@ class Roles:
 def features(text: str, found: Sequence[Quantity], plants: Sequence[Mention]) -> list[dict[str, float]]:
     """For each quantity, the words around it by place and by nearness, alone and with its unit."""
     words, places = _words(text, found, plants)
-    about = {f"letter {word}": 0.15 for word in set(words)}
-    return [{**about, **_around(words, place, quantity)} for place, quantity in zip(places, found, strict=True)]
+    return [_around(words, place, quantity) for place, quantity in zip(places, found, strict=True)]
 
 
 def _words(text: str, found: Sequence[Quantity], plants: Sequence[Mention]) -> tuple[list[str], list[int]]:

@@ -28,7 +28,7 @@ _ROLE_STRENGTH = 3.0  # that of the model of roles, chosen so too
 _K1, _B = 1.2, 0.6  # BM25's saturation and length correction; usual values
 _SMOOTHING = 0.1  # naive Bayes' count for a word never seen
 # Raise the first figure when the fitting changes, so that kept models are made again.
-_RECIPE = f"11-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
+_RECIPE = f"12-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
 Tokens = Callable[[str], list[str]]
 
 
