@@ -21,6 +21,7 @@ class Likeness:
     labels: tuple[str, ...]
     names: tuple[str, ...]
     usual: tuple[str, ...]  # the plant that most of a label's texts name, or ""
+    plantless: tuple[float, ...]  # the share of a label's texts that name no plant
     rarity: Any  # inverse document frequency of each token
     starts: Any
     columns: Any

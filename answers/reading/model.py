@@ -18,7 +18,7 @@ from typing import Any, NamedTuple
 from answers.reading.likeness import Likeness
 from answers.reading.roles import Roles
 
-FORMAT = 8
+FORMAT = 9
 _TOKEN = re.compile(r"(?u)\b\w\w+\b")
 
 
@@ -56,6 +56,7 @@ class LinearText:
 
 
 _WORDS = ("idf", "weights", "bias")
+_HEAD = ("labels", "names", "usual", "plantless")
 _TABLE = ("rarity", "starts", "columns", "values", "each")
 _ROLES = ("weights", "bias")
 
@@ -79,7 +80,7 @@ def save(path: Path, fingerprint: str, models: Models) -> None:
     head: dict[str, Any] = {"format": FORMAT, "fingerprint": fingerprint}
     arrays: dict[str, Any] = {}
     for part, table in (("problem", models.problem), ("looks", models.looks)):
-        head[part] = {"labels": table.labels, "names": table.names, "usual": table.usual}
+        head[part] = {key: getattr(table, key) for key in _HEAD}
         arrays |= {f"{part}.{key}": getattr(table, key) for key in _TABLE}
     head["kind"] = {"labels": models.kind.labels, "words": models.kind.words}
     arrays |= {f"kind.{key}": getattr(models.kind, key) for key in _WORDS}
@@ -105,7 +106,7 @@ def load(path: Path, fingerprint: str) -> Models | None:
                 return None
             problem, looks = (
                 Likeness(
-                    *(tuple(head[part][key]) for key in ("labels", "names", "usual")),
+                    *(tuple(head[part][key]) for key in _HEAD),
                     *(file[f"{part}.{key}"] for key in _TABLE),
                 )
                 for part in ("problem", "looks")

@@ -28,7 +28,7 @@ _ROLE_STRENGTH = 3.0  # that of the model of roles, chosen so too
 _K1, _B = 1.2, 0.6  # BM25's saturation and length correction; usual values
 _SMOOTHING = 0.1  # naive Bayes' count for a word never seen
 # Raise the first figure when the fitting changes, so that kept models are made again.
-_RECIPE = f"12-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
+_RECIPE = f"13-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
 Tokens = Callable[[str], list[str]]
 
 
@@ -68,8 +68,11 @@ def likeness(pairs: Iterable[tuple[str, str]], tokens: Tokens) -> Likeness:
     from sklearn.feature_extraction.text import CountVectorizer
 
     pools: dict[str, list[str]] = {}
+    unnamed: dict[str, list[bool]] = {}
     for text, label in pairs:
-        pools.setdefault(label, []).extend(tokens(text))
+        found = tokens(text)
+        pools.setdefault(label, []).extend(found)
+        unnamed.setdefault(label, []).append(not any(name.startswith("plant:") for name in found))
     labels = tuple(sorted(pools))
     counter = CountVectorizer(analyzer=list)
     counts = counter.fit_transform([pools[label] for label in labels]).astype(float).tocoo()
@@ -89,6 +92,7 @@ def likeness(pairs: Iterable[tuple[str, str]], tokens: Tokens) -> Likeness:
         labels,
         tuple(map(str, names)),
         tuple(_usual_plant(pools[label]) for label in labels),
+        tuple(sum(unnamed[label]) / len(unnamed[label]) for label in labels),
         rarity,
         table.indptr,
         table.indices,

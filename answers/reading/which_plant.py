@@ -29,6 +29,7 @@ class WhichPlant:
         self._likeness = likeness
         self._column = {plant: i for i, plant in enumerate(looks.labels)}
         self._usual = dict(zip(likeness.labels, likeness.usual, strict=True))
+        self._plantless = dict(zip(likeness.labels, likeness.plantless, strict=True))
         self._wholes = {p.group: p.id for p in knowledge.plants.values() if p.generic}
         self._fit = cache(lambda problem, plant: occurs_on(problem, plant, knowledge))
         self._hosts = cache(self._hosts_of)
@@ -91,7 +92,12 @@ class WhichPlant:
         """What speaks for a plant whatever the letter says of it; for None, `named` is whether any plant is named."""
         hosted = self.has_hosts(problem)
         if plant is None:
-            return {"none": 1.0, "none, without hosts": float(not hosted), "none, nothing named": float(not named)}
+            return {
+                "none": 1.0,
+                "none, as often told": self._plantless[problem],
+                "none, without hosts": float(not hosted),
+                "none, nothing named": float(not named),
+            }
         fit, harmed = self._fit(problem, plant), self.knowledge.problems[problem].sort in _HARMS
         return {
             "fits": fit,
