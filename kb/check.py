@@ -112,14 +112,11 @@ def _hand_offs(k: Knowledge) -> Iterator[str]:
 
 
 def _amount_letters(k: Knowledge) -> Iterator[str]:
-    for number, (letter, amounts) in enumerate(k.amount_letters, 1):
-        where = f"amount_letters.yaml letter {number} ({letter[:30]}...)"
-        yield from _unknown(where, "amounts", amounts, dict.fromkeys(MEASUREMENTS))
-        yield from (
-            f"{where} {name}: {value:g}; expected above 0"
-            for name, value in amounts.items()
-            if value <= 0 and name not in ("temperature_f", "n_percent", "p_percent", "k_percent")
-        )
+    for told in k.amount_letters.values():
+        yield from _unknown(told.where, "amounts", told.amounts, dict.fromkeys(MEASUREMENTS))
+        for name, value in told.amounts.items():
+            if value <= 0 and name not in ("temperature_f", "n_percent", "p_percent", "k_percent"):
+                yield f"{told.where} amounts.{name}: {value:g}; expected above 0"
 
 
 def _rule(rule: Rule, k: Knowledge) -> Iterator[str]:

@@ -94,7 +94,7 @@ class Plant:
     botanical: str = ""
     generic: bool = False
     kind_of: str = ""  # the wider plant that people often call it: a Japanese maple is a maple
-    looks: tuple[str, ...] = ()  # how people tell it who do not know, or do not write, its name
+    looks: tuple[str, ...] = ()  # how people tell it who do not write its name; from memory, never shown as advice
     traits: dict[str, Any] = field(default_factory=dict)  # see TRAITS
     traits_from: dict[str, Any] = field(default_factory=dict)  # trait -> source id, or a list of them
     sources: tuple[str, ...] = ()
@@ -155,6 +155,16 @@ class Say:
     source: str | tuple[str, ...]
     step: str = "first"
     locator: str = ""
+
+
+@dataclass(frozen=True)
+class AmountLetter:
+    """A letter and the amounts told in it, by MEASUREMENTS: it teaches the reading what a quantity measures."""
+
+    id: str
+    letter: str
+    amounts: dict[str, float] = field(default_factory=dict)
+    where: str = ""
 
 
 @dataclass(frozen=True)

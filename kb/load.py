@@ -15,7 +15,7 @@ from typing import Any
 
 from kb import compiled
 from kb.build import build
-from kb.entries import Caution, HandOff, Place, Plant, Problem, Rule, Source
+from kb.entries import AmountLetter, Caution, HandOff, Place, Plant, Problem, Rule, Source
 from kb.errors import EntryError
 from kb.metric import from_metric
 from kb.yaml_lines import LineDict, read_yaml
@@ -28,8 +28,9 @@ ENTRIES: dict[str, type] = {
     "problems": Problem,
     "rules": Rule,
     "places": Place,
+    "amount_letters": AmountLetter,
 }
-LISTS = ("groups", "other_letters", "kind_letters", "amount_letters", "not_plants")
+LISTS = ("groups", "other_letters", "kind_letters", "amount_words", "not_plants")
 Document = tuple[str, str, str]  # table, file name, text
 
 
@@ -44,10 +45,11 @@ class Knowledge:
     problems: dict[str, Problem]
     rules: dict[str, Rule]
     places: dict[str, Place]
+    amount_letters: dict[str, AmountLetter]
     groups: dict[str, str | None]
     other_letters: tuple[str, ...]  # letters no rule answers: they teach the model what it does not know
     kind_letters: dict[str, tuple[str, ...]]  # kind -> what people write
-    amount_letters: tuple[tuple[str, dict[str, float]], ...]  # a letter, and the amounts told in it by name
+    amount_words: dict[str, tuple[str, ...]]  # lists of words that say the same of a quantity
     not_plants: tuple[str, ...]  # words that hold a plant's name and name none
     fingerprint: str
 
@@ -99,14 +101,10 @@ def load(folder: Traversable | None = None) -> Knowledge:
         groups=lists["groups"],
         other_letters=tuple(lists["other_letters"]),
         kind_letters={kind: tuple(letters) for kind, letters in lists["kind_letters"].items()},
-        amount_letters=tuple((told["letter"], _amounts(told)) for told in lists["amount_letters"]),
+        amount_words={name: tuple(words) for name, words in lists["amount_words"].items()},
         not_plants=tuple(lists["not_plants"]),
         fingerprint=fingerprint,
     )
-
-
-def _amounts(told: dict[str, Any]) -> dict[str, float]:
-    return {name: float(value) for name, value in told.items() if name != "letter"}
 
 
 def _fingerprint(texts: list[Document]) -> str:
@@ -119,7 +117,7 @@ def _fingerprint(texts: list[Document]) -> str:
 def _read_all(texts: list[Document]) -> tuple[dict[str, dict[str, Any]], dict[str, Any]]:
     problems: list[str] = []
     tables: dict[str, dict[str, Any]] = {name: {} for name in ENTRIES}
-    lists: dict[str, Any] = {name: {} if name in ("groups", "kind_letters") else [] for name in LISTS}
+    lists: dict[str, Any] = {name: {} if name in ("groups", "kind_letters", "amount_words") else [] for name in LISTS}
     for table, name, text in texts:
         if table in ENTRIES:
             _add_entries(tables[table], ENTRIES[table], text, name, problems)

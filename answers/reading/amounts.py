@@ -50,8 +50,6 @@ def told(text: str) -> Told:
                 taken.append(match.span())
                 words = match.group().strip()
                 fixed = {**{name: Measurement(name, value, words) for name, value in values.items()}, **fixed}
-    if not starts and " a" not in text and "inch" not in text and "foot" not in text:
-        return Told(starts, fixed, [], [])
     found = [q for q in quantities(text, starts) if not any(s < q.end and q.start < e for s, e in taken)]
     pairs = sides(text, found)
     paired = {side.start for pair in pairs for side in pair}
@@ -93,7 +91,7 @@ def _in_their_roles(text: str, found: Sequence[Quantity], roles: Roles, plants: 
     """What the quantities measure, the surest first; each has one role, and each role one quantity."""
     chances = [
         (chance, -place, role)
-        for place, near in enumerate(features(text, found, plants))
+        for place, near in enumerate(features(text, found, plants, roles.alike))
         for role, chance in roles.chances(near).items()
         if chance >= A_ROLE and role != NOTHING and role in may_measure(found[place])
     ]

@@ -18,7 +18,7 @@ from typing import Any, NamedTuple
 from answers.reading.likeness import Likeness
 from answers.reading.roles import Roles
 
-FORMAT = 9
+FORMAT = 10
 _TOKEN = re.compile(r"(?u)\b\w\w+\b")
 
 
@@ -84,7 +84,7 @@ def save(path: Path, fingerprint: str, models: Models) -> None:
         arrays |= {f"{part}.{key}": getattr(table, key) for key in _TABLE}
     head["kind"] = {"labels": models.kind.labels, "words": models.kind.words}
     arrays |= {f"kind.{key}": getattr(models.kind, key) for key in _WORDS}
-    head["role"] = {"labels": models.role.labels, "names": models.role.names}
+    head["role"] = {"labels": models.role.labels, "names": models.role.names, "alike": models.role.alike}
     arrays |= {f"role.{key}": getattr(models.role, key) for key in _ROLES}
     path.parent.mkdir(parents=True, exist_ok=True)
     handle, temporary = tempfile.mkstemp(dir=path.parent, suffix=".npz")
@@ -114,7 +114,9 @@ def load(path: Path, fingerprint: str) -> Models | None:
             kind = head["kind"]
             words = (tuple(kind[key]) for key in ("labels", "words"))
             of_kind = LinearText(*words, *(file[f"kind.{key}"] for key in _WORDS))
-            names = (tuple(head["role"][key]) for key in ("labels", "names"))
-            return Models(problem, of_kind, Roles(*names, *(file[f"role.{key}"] for key in _ROLES)), looks)
+            role = head["role"]
+            weights, bias = (file[f"role.{key}"] for key in _ROLES)
+            of_roles = Roles(tuple(role["labels"]), tuple(role["names"]), weights, bias, role["alike"])
+            return Models(problem, of_kind, of_roles, looks)
     except (OSError, KeyError, ValueError, zipfile.BadZipFile):
         return None

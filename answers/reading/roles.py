@@ -10,7 +10,7 @@ import math
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 from typing import Any
 
 from answers.reading.quantities import Quantity
@@ -48,39 +48,6 @@ _REACH = 7  # words looked at on either side, in the sentence
 _PLACED = 3  # of which so many count by their place
 _WORD = re.compile(r"[a-z]+(?:'[a-z]+)?|\d[\d.,/]*|[.!?;\n]|[,:()$#×]", re.IGNORECASE)
 _ENDS = frozenset(".!?;\n")
-_ALIKE = {  # words that say the same of a quantity, so that one seen in no letter counts as its like
-    "TALL": "tall high height tower taller grown reach top stand stands",
-    "LONG": "long length run runs running lengthwise stretch stretches",
-    "WIDE": "wide width broad",
-    "DEEP": "deep depth thick down under layer deeper buried sink",
-    "APART": "apart spacing spaced space centers centres between every close",
-    "ROUND": "around girth circumference round tape waist",
-    "TRUNK": "trunk trunks diameter dbh caliper calliper stump butt bole through stem chest breast fat",
-    "CROWN": "crown canopy spread dripline drip tip tips branch branches limb limbs umbrella",
-    "LINE": "hedge row rows fence fenceline line border strip walk drive driveway edge wall trellis screen windbreak",
-    "PLOT": "bed beds garden plot patch lawn yard area square plots grass turf",
-    "LAID": "mulch compost straw chips bark soil topsoil dirt gravel leaves manure thatch fill hay sand peat rock",
-    "ACID": "ph acid alkaline acidity test tested lab report meter kit reads came",
-    "WANT": "want wants target goal need needs aim get bring raise lower drop down up should ideal recommended",
-    "PLANTED": "plants plant trees tree bushes bush shrubs bulbs pots hills seedlings starts canes vines tubs crowns "
-    "baskets flats plugs clumps divisions sets slips cuttings saplings whips roots",
-    "BAG": "bag bags sack sacks pail box",
-    "TANK": "sprayer tank pump backpack knapsack jug",
-    "STEEP": "slope grade hill bank incline steep hillside rise drop",
-    "FAR": "from away off house street porch window fence road miles",
-    "EACH": "each apiece per every",
-    "PRICE": "cost costs paid price dollars bucks charge spent",
-}
-
-
-@lru_cache(maxsize=1)
-def _likes() -> dict[str, list[str]]:
-    """Stem -> the classes it belongs to."""
-    likes: dict[str, list[str]] = {}
-    for name, members in _ALIKE.items():
-        for member in {stem(word) for word in members.split()}:
-            likes.setdefault(member, []).append(name)
-    return likes
 
 
 def may_measure(quantity: Quantity) -> Mapping[str, tuple[str, float]]:
@@ -117,6 +84,7 @@ class Roles:
     names: tuple[str, ...]
     weights: Any
     bias: Any
+    alike: Mapping[str, Sequence[str]]  # stem -> the lists of kb/amount_words.yaml in which a word of it stands
 
     @cached_property
     def _row(self) -> dict[str, int]:
@@ -136,10 +104,21 @@ class Roles:
         return dict(zip(self.labels, (powers / powers.sum()).tolist(), strict=True))
 
 
-def features(text: str, found: Sequence[Quantity], plants: Sequence[Mention]) -> list[dict[str, float]]:
-    """For each quantity, the words around it by place and by nearness, alone and with its unit."""
+def stems_alike(lists: Mapping[str, Sequence[str]]) -> dict[str, list[str]]:
+    """The lists of words that say the same, turned about: stem -> the lists in which it stands."""
+    found: dict[str, list[str]] = {}
+    for name, members in lists.items():
+        for member in sorted({stem(word) for word in members}):
+            found.setdefault(member, []).append(name.upper())
+    return found
+
+
+def features(
+    text: str, found: Sequence[Quantity], plants: Sequence[Mention], alike: Mapping[str, Sequence[str]]
+) -> list[dict[str, float]]:
+    """For each quantity, the words around it and their likes, by place and by nearness, alone and with its unit."""
     words, places = _words(text, found, plants)
-    return [_around(words, place, quantity) for place, quantity in zip(places, found, strict=True)]
+    return [_around(words, place, quantity, alike) for place, quantity in zip(places, found, strict=True)]
 
 
 def _words(text: str, found: Sequence[Quantity], plants: Sequence[Mention]) -> tuple[list[str], list[int]]:
@@ -171,7 +150,9 @@ def _kind(quantity: Quantity) -> str:
     return {"in": "inches", "cm": "inches", "mm": "inches"}.get(quantity.unit, quantity.dimension or "number")
 
 
-def _around(words: Sequence[str], place: int, quantity: Quantity) -> dict[str, float]:
+def _around(
+    words: Sequence[str], place: int, quantity: Quantity, alike: Mapping[str, Sequence[str]]
+) -> dict[str, float]:
     unit = words[place]
     size = str(math.floor(math.log2(quantity.value) + 1e-3)) if quantity.value > 0 else "none"
     given = {f"is {unit}": 1.0, f"is {unit} {size}": 1.0, f"unit {quantity.unit}": 1.0}
@@ -188,7 +169,7 @@ def _around(words: Sequence[str], place: int, quantity: Quantity) -> dict[str, f
                 given[f"{unit} {side} {word}"] = 0.7
         given[f"{side} {' '.join(near[:2])}"] = 1.0
         for far, word in enumerate(near):
-            for like in _likes().get(word, ()):
+            for like in alike.get(word, ()):
                 given.setdefault(f"{side} {like}", 1 / (1 + 0.25 * far))
                 given.setdefault(f"{unit} {side} {like}", 1 / (1 + 0.25 * far))
                 if far < 2:

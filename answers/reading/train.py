@@ -9,7 +9,7 @@ from __future__ import annotations
 import contextlib
 import hashlib
 from collections import Counter
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Protocol
 
 from answers.reading import model, weights
@@ -18,17 +18,19 @@ from answers.reading.lessons import Lesson
 from answers.reading.likeness import Likeness
 from answers.reading.model import LinearText, Models
 from answers.reading.reading import Mention
-from answers.reading.roles import NOTHING, Roles, features, roles_told
+from answers.reading.roles import NOTHING, Roles, features, roles_told, stems_alike
 from kb.compiled import cache_folder
+from kb.entries import AmountLetter
 from kb.load import Knowledge
 
 OTHER = "other"  # the label of letters the rule base does not answer
 _STRENGTH = 12.0  # inverse regularisation of the kind model, chosen by cross-validation on the examples
 _ROLE_STRENGTH = 3.0  # that of the model of roles, chosen so too
+_ROLE_TOLERANCE = 5e-4  # five times scikit-learn's usual one: half the time, the same readings
 _K1, _B = 1.2, 0.6  # BM25's saturation and length correction; usual values
 _SMOOTHING = 0.1  # naive Bayes' count for a word never seen
 # Raise the first figure when the fitting changes, so that kept models are made again.
-_RECIPE = f"13-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
+_RECIPE = f"14-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
 Tokens = Callable[[str], list[str]]
 
 
@@ -130,8 +132,10 @@ def fit(pairs: Sequence[tuple[str, str]]) -> LinearText:
     )
 
 
-def fit_roles(letters: Iterable[tuple[str, dict[str, float]]], plants_in: Callable[[str], list[Mention]]) -> Roles:
-    """The model of what a quantity measures, from letters and the amounts told in them.
+def fit_roles(
+    letters: Iterable[AmountLetter], plants_in: Callable[[str], list[Mention]], words: Mapping[str, Sequence[str]]
+) -> Roles:
+    """The model of what a quantity measures, from letters and the amounts told in them; `words` are lists of likes.
 
     A quantity that gives one of a letter's amounts has that role, one that gives none measures nothing of ours; what
     would give two is left out.
@@ -140,22 +144,26 @@ def fit_roles(letters: Iterable[tuple[str, dict[str, float]]], plants_in: Callab
     from sklearn.feature_extraction import DictVectorizer
     from sklearn.linear_model import LogisticRegression
 
+    alike = stems_alike(words)
     given: list[dict[str, float]] = []
     roles: list[str] = []
-    for text, amounts in letters:
-        found = told(text)
-        for quantity, near in zip(found.loose, features(text, found.loose, plants_in(text)), strict=True):
-            fitting = roles_told(quantity, amounts)
+    for told_in in letters:
+        loose = told(told_in.letter).loose
+        near_each = features(told_in.letter, loose, plants_in(told_in.letter), alike)
+        for quantity, near in zip(loose, near_each, strict=True):
+            fitting = roles_told(quantity, told_in.amounts)
             if len(fitting) < 2:
                 given.append(near)
                 roles.append(fitting[0] if fitting else NOTHING)
     vectors = DictVectorizer()
-    classifier = LogisticRegression(C=_ROLE_STRENGTH, max_iter=400).fit(vectors.fit_transform(given), roles)
+    classifier = LogisticRegression(C=_ROLE_STRENGTH, tol=_ROLE_TOLERANCE, max_iter=400)
+    classifier.fit(vectors.fit_transform(given), roles)
     return Roles(
         tuple(map(str, classifier.classes_)),
         tuple(map(str, vectors.feature_names_)),
         classifier.coef_.T.astype(np.float32),
         classifier.intercept_,
+        alike,
     )
 
 
@@ -174,7 +182,8 @@ def cached_models(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson]
     problems = likeness([*texts(knowledge), *known], names.token_names)
     looks = [(words, plant.id) for plant in knowledge.plants.values() for words in plant.looks]
     plants = likeness(looks, lambda text: [name for name in names.token_names(text) if ":" not in name])
-    made = Models(problems, fit(kinds), fit_roles(knowledge.amount_letters, names.plants_in), plants)
+    roles = fit_roles(knowledge.amount_letters.values(), names.plants_in, knowledge.amount_words)
+    made = Models(problems, fit(kinds), roles, plants)
     with contextlib.suppress(OSError):  # a read-only home: the models are simply made again next time
         model.save(path, fingerprint, made)
     return made

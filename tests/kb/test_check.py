@@ -6,7 +6,7 @@ import pytest
 
 from answers.calculators.catalogue import catalogue
 from kb.check import check
-from kb.entries import Input
+from kb.entries import AmountLetter, Input
 from kb.load import load
 
 
@@ -45,6 +45,26 @@ def test_a_planted_fault_in_a_rule_is_found(knowledge, change, fault):
     rule = dataclasses.replace(next(iter(knowledge.rules.values())), **change)
     broken = dataclasses.replace(knowledge, rules={rule.id: rule})
     assert any(fault in line for line in check(broken))
+
+
+@pytest.mark.parametrize(
+    ("amounts", "fault"),
+    [
+        ({"girth_in": 40.0}, "amounts: 'girth_in' is not an entry"),
+        ({"height_ft": 0.0}, "amounts.height_ft: 0; expected above 0"),
+    ],
+)
+def test_a_planted_fault_in_an_amount_letter_is_found(knowledge, amounts, fault):
+    """Only what the reading can give is taught, in amounts that can be."""
+    broken = dataclasses.replace(knowledge, amount_letters={"a1": AmountLetter("a1", "x", amounts)})
+    assert any(fault in line for line in check(broken))
+
+
+def test_a_kind_of_nothing_is_found(knowledge):
+    """The wider plant is one of ours."""
+    plant = dataclasses.replace(next(iter(knowledge.plants.values())), kind_of="no-such-plant")
+    broken = dataclasses.replace(knowledge, plants={**knowledge.plants, plant.id: plant})
+    assert any("kind_of: 'no-such-plant' is not an entry" in line for line in check(broken))
 
 
 def test_a_value_without_a_source_is_found(knowledge, calculators):

@@ -41,6 +41,24 @@ def test_a_fault_names_file_line_and_field(tmp_path, text, fault):
     assert fault in str(error.value)
 
 
+@pytest.mark.parametrize(
+    ("text", "fault"),
+    [
+        ("- id: a1\n  amounts: {count: 3}\n", "amount_letters.yaml:1 letter: missing"),
+        (
+            "- id: a1\n  letter: x\n  amounts: {count: three}\n",
+            "amount_letters.yaml:3 amounts.count: expected a number",
+        ),
+        ("- id: a1\n  letter: x\n  count: 3\n", "amount_letters.yaml:3 count: unknown field"),
+    ],
+)
+def test_a_faulty_amount_letter_is_named_too(tmp_path, text, fault):
+    """What teaches the reading is checked like every other entry."""
+    with pytest.raises(EntryError) as error:
+        load(folder(tmp_path, amount_letters=text))
+    assert fault in str(error.value)
+
+
 def test_every_fault_is_reported_in_one_run(tmp_path):
     """Two broken files give two lines, not one and then another."""
     with pytest.raises(EntryError) as error:

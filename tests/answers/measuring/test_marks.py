@@ -120,7 +120,7 @@ def test_the_halves_are_apart() -> None:
         *(json.loads(line)["text"] for line in (root / "tests/gold/dev.jsonl").read_text().splitlines()),
         *(e for r in k.rules.values() for e in r.examples),
         *k.other_letters,
-        *(letter for letter, _ in k.amount_letters),
+        *(told.letter for told in k.amount_letters.values()),
         (root / "demo_questions/letters.mbox").read_text(),
     ):
         seen |= _eights(text)

@@ -4,6 +4,7 @@ import pytest
 
 from answers.reading import model
 from answers.reading.train import fit, fit_roles, likeness
+from kb.entries import AmountLetter
 
 PAIRS = [
     ("orange spots on the leaves of my tree", "rust"),
@@ -46,12 +47,9 @@ def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     """The file round-trips; another rule base's file, or a damaged one, is not used."""
     path = tmp_path / "m.npz"
     table = likeness(PAIRS, str.split)
-    letters = [
-        ("a tree 20 feet tall", {"height_ft": 20.0}),
-        ("plants 6 inches apart", {"spacing_in": 6.0}),
-        ("5 miles", {}),
-    ]
-    roles = fit_roles(letters, lambda _: [])
+    told = {"a tree 20 feet tall": {"height_ft": 20.0}, "plants 6 inches apart": {"spacing_in": 6.0}, "5 miles": {}}
+    letters = [AmountLetter(text, text, amounts) for text, amounts in told.items()]
+    roles = fit_roles(letters, lambda _: [], {"tall": ["high", "tall"]})
     kept = model.Models(table, fit(PAIRS), roles, likeness([("red berries", "holly"), ("blue", "juniper")], str.split))
     model.save(path, "abc", kept)
     back = model.load(path, "abc")
@@ -60,6 +58,7 @@ def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     assert back.problem.scores(["orange", "dots"]) == pytest.approx(kept.problem.scores(["orange", "dots"]))
     assert back.problem.usual == kept.problem.usual
     assert back.role.chances({"is <length>": 1.0}) == pytest.approx(roles.chances({"is <length>": 1.0}))
+    assert back.role.alike == roles.alike
     assert back.looks.scores(["berries"]) == pytest.approx(kept.looks.scores(["berries"]))
     assert model.load(path, "other") is None
     path.write_bytes(b"not a model")
