@@ -38,10 +38,6 @@ _WORDS = {
     "one half": 0.5,
     "a quarter": 0.25,
     "quarter": 0.25,
-    "a quarter of an": 0.25,
-    "quarter of an": 0.25,
-    "three quarters of an": 0.75,
-    "a third of an": 1 / 3,
     "a": 1.0,
     "an": 1.0,
 }

@@ -96,4 +96,4 @@ def test_conformal_sets_cover(seed: int) -> None:
     truth = np.array([rng.choice(5, p=row) for row in chances])
     bar = threshold(chances[:1000], truth[:1000], 0.9)
     held = chances[1000:][np.arange(1000), truth[1000:]] >= bar
-    assert held.mean() > 0.85
+    assert held.mean() > 0.83  # five standard errors: 0.0134 for two halves of a thousand letters
