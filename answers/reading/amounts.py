@@ -90,19 +90,20 @@ def _of_sides(text: str, first: Quantity, second: Quantity) -> dict[str, Measure
 def _in_their_roles(text: str, found: Sequence[Quantity], roles: Roles, plants: Sequence[Mention]) -> list[Measurement]:
     """What the quantities measure, the surest first; each has one role, and each role one quantity."""
     chances = [
-        (chance, -place, role)
+        (-chance, place, role)
         for place, near in enumerate(features(text, found, plants, roles.alike))
         for role, chance in roles.chances(near).items()
         if chance >= A_ROLE and role != NOTHING and role in may_measure(found[place])
     ]
-    given: dict[str, tuple[int, Measurement]] = {}
-    for _, back, role in sorted(chances, reverse=True):
-        quantity, name = found[-back], name_of(role)
+    given: dict[str, Measurement] = {}
+    used: set[int] = set()
+    for _, place, role in sorted(chances):
+        quantity, name = found[place], name_of(role)
         value = worth(quantity, role)
-        if name in given or back in {place for place, _ in given.values()} or not _plausible(name, value):
-            continue
-        given[name] = back, Measurement(name, value, _words(text, quantity), quantity.about)
-    return [measurement for _, measurement in given.values()]
+        if name not in given and place not in used and _plausible(name, value):
+            given[name] = Measurement(name, value, _words(text, quantity), quantity.about)
+            used.add(place)
+    return list(given.values())
 
 
 def _plausible(name: str, value: float) -> bool:

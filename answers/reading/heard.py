@@ -32,10 +32,7 @@ class Heard:
     @cached_property
     def worth(self) -> dict[str, float]:
         """Each plant named -> what is said of it, weighed."""
-        return {
-            plant: sum(weights.PLANT[kind] * value for kind, value in given.items())
-            for plant, given in self.said.items()
-        }
+        return {plant: weighed(given) for plant, given in self.said.items()}
 
 
 def hear(
@@ -71,6 +68,11 @@ def hear(
         }
     sure = frozenset(p for p in plants if not knowledge.plants[p].generic and any(m.exact for m in mentions[p]))
     return Heard(plants, given, sure, described)
+
+
+def weighed(given: Mapping[str, float]) -> float:
+    """Evidence for a plant as one number, in log-odds."""
+    return sum(weights.PLANT[kind] * value for kind, value in given.items())
 
 
 def _within(plant: Mention, problems: Sequence[Mention]) -> bool:

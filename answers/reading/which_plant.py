@@ -9,8 +9,7 @@ from __future__ import annotations
 import math
 from functools import cache
 
-from answers.reading import weights
-from answers.reading.heard import Heard
+from answers.reading.heard import Heard, weighed
 from answers.reading.likeness import Likeness
 from kb.load import Knowledge
 from kb.match import occurs_on
@@ -35,7 +34,7 @@ class WhichPlant:
         self._hosts = cache(self._hosts_of)
         self._usual_plant = cache(self._usual_plant_of)
         self._alone = cache(self._evidence_alone)
-        self._worth_alone = cache(lambda *given: _weighed(self._evidence_alone(*given)))
+        self._worth_alone = cache(lambda *given: weighed(self._evidence_alone(*given)))
 
     def has_hosts(self, problem: str) -> bool:
         """Whether the problem, or a rule for it, names plants or groups at all."""
@@ -53,9 +52,9 @@ class WhichPlant:
     def shares(self, problem: str, heard: Heard) -> list[tuple[str | None, float]]:
         """The plants the problem may be on, each with its share of belief; None stands for no plant."""
         scores = {
-            plant: self._worth_alone(problem, plant, plant in heard.said or bool(plant is None and heard.said))
+            plant: self._worth_alone(problem, plant, _named(plant, heard))
             + heard.worth.get(plant or "", 0.0)
-            + _weighed(given)
+            + weighed(given)
             for plant, given in self._described(problem, heard).items()
         }
         top = max(scores.values())
@@ -67,7 +66,7 @@ class WhichPlant:
         """For each plant that it may be on, and for none, each kind of evidence unweighted."""
         return {
             plant: {
-                **self._alone(problem, plant, plant in heard.said or bool(plant is None and heard.said)),
+                **self._alone(problem, plant, _named(plant, heard)),
                 **heard.said.get(plant or "", {}),
                 **given,
             }
@@ -119,7 +118,8 @@ class WhichPlant:
     def _best_described(self, problem: str, heard: Heard) -> list[str]:
         """Of the plants it occurs on, those that the letter's words describe best."""
         hosts, columns = self._hosts(problem)
-        return [hosts[i] for i in heard.described[columns].argsort()[::-1][:_DESCRIBED]] if hosts else []
+        scores = heard.described[columns]
+        return [hosts[i] for i in scores.argsort()[::-1][:_DESCRIBED] if scores[i] > 0]
 
     def _hosts_of(self, problem: str) -> tuple[list[str], list[int]]:
         hosts = [p for p in self._column if self._fit(problem, p)]
@@ -135,5 +135,6 @@ class WhichPlant:
         return usual if usual and self._fit(problem, usual) else None
 
 
-def _weighed(given: dict[str, float]) -> float:
-    return sum(weights.PLANT[kind] * value for kind, value in given.items())
+def _named(plant: str | None, heard: Heard) -> bool:
+    """Whether the plant is named; for None, whether any is."""
+    return plant in heard.said if plant else bool(heard.said)

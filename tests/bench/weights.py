@@ -23,7 +23,7 @@ from kb.load import load
 
 GOLD = Path(__file__).parents[1] / "gold"
 FILES = ("dev.jsonl", "plants.jsonl")
-PROBLEM_PULL, PLANT_PULL = 3e-3, 5e-4  # how strongly the weights are held to their present values
+PULL = 3e-3  # how strongly the weights are held to their present values
 FOLDS = 5
 
 
@@ -41,14 +41,14 @@ def main() -> None:
     reader = Reader(load())
     gold = [g for file in FILES for g in read_gold(GOLD / file) if g.language == "en" and not g.emergency]
     problems = [problem_choice(reader, g) for g in gold if g.kind != "not-a-question"]
-    report("problem", problems, weights.EVIDENCE, PROBLEM_PULL)
-    p = cross_validated(problems, np.array(list(weights.EVIDENCE.values())), PROBLEM_PULL)
+    report("problem", problems, weights.EVIDENCE, PULL)
+    p = cross_validated(problems, np.array(list(weights.EVIDENCE.values())), PULL)
     right = np.array([choice.right.argmax() for choice in problems])
     print(
         f"candidate sets hold the truth in 95 of 100 letters at IN_THE_SET = {threshold(np.array(p), right, 0.95):.4f}"
     )
     plants = [choice for g in gold if g.asked and (choice := plant_choice(reader, g)).right.any()]
-    report("plant", plants, weights.PLANT, PLANT_PULL)
+    report("plant", plants, weights.PLANT, PULL)
 
 
 def problem_choice(reader: Reader, gold: Gold) -> Choice:

@@ -62,3 +62,9 @@ def test_a_plant_may_be_named_that_is_not_there(text, lost):
 def test_the_plant_asked_about(text, plant):
     """Not the one ruled out, wider, or only grown over; a description will do for a name."""
     assert READER.read(Question("x", 1, text, None)).plant == plant
+
+
+def test_words_that_describe_no_plant_bring_none_in():
+    """A letter without a known word describes nothing, whatever the problem occurs on."""
+    given = READER.plant_evidence_of(Question("x", 1, "zzq qqz", None), "winter-burn")
+    assert not any(kinds.get("described best") for kinds in given.values())
