@@ -88,12 +88,13 @@ def test_conformal_threshold_by_hand(coverage: float, expected: float) -> None:
     assert threshold(chances, np.zeros(9, int), coverage) == pytest.approx(expected)
 
 
-@given(st.integers(0, 10_000))
-def test_conformal_sets_cover(seed: int) -> None:
-    """Sets at the bar from one half hold the truth in about the stated share of the other half."""
-    rng = np.random.default_rng(seed)
-    chances = rng.dirichlet(np.full(5, 0.5), size=2000)
-    truth = np.array([rng.choice(5, p=row) for row in chances])
-    bar = threshold(chances[:1000], truth[:1000], 0.9)
-    held = chances[1000:][np.arange(1000), truth[1000:]] >= bar
-    assert held.mean() > 0.83  # five standard errors: 0.0134 for two halves of a thousand letters
+def test_conformal_sets_cover() -> None:
+    """Sets at the bar from one half hold the truth in the stated share of the other half, on average over drawings."""
+    held = []
+    for seed in range(40):  # fixed: one drawing of two thousand strays by 0.0135, their mean by 0.002
+        rng = np.random.default_rng(seed)
+        chances = rng.dirichlet(np.full(5, 0.5), size=2000)
+        truth = np.array([rng.choice(5, p=row) for row in chances])
+        bar = threshold(chances[:1000], truth[:1000], 0.9)
+        held.append((chances[1000:][np.arange(1000), truth[1000:]] >= bar).mean())
+    assert np.mean(held) == pytest.approx(0.9, abs=0.01)
