@@ -10,11 +10,12 @@ import math
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import product
 
 from answers.reading.ages import age
 from answers.reading.amount_patterns import PATTERNS
 from answers.reading.numbers import NUMBER
-from answers.reading.quantities import A_NUMBER, Quantity, quantities, sides
+from answers.reading.quantities import A_NUMBER, Quantity, follows, quantities, sides
 from answers.reading.reading import Measurement, Mention
 from answers.reading.roles import NOTHING, Roles, features, may_measure, name_of, worth
 from answers.reading.screen import Screen
@@ -53,7 +54,9 @@ def told(text: str) -> Told:
     found = [q for q in quantities(text, starts) if not any(s < q.end and q.start < e for s, e in taken)]
     pairs = sides(text, found)
     paired = {side.start for pair in pairs for side in pair}
-    return Told(starts, fixed, pairs, [q for q in found if q.start not in paired])
+    thirds = {q.start for (_, side), q in product(pairs, found) if follows(text, side, q)}
+    loose = [replace(q, third=q.start in thirds) for q in found if q.start not in paired]
+    return Told(starts, fixed, pairs, loose)
 
 
 def measurements(

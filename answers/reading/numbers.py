@@ -28,9 +28,13 @@ _WORDS = {
     "a couple hundred": 200.0,
     "couple hundred": 200.0,
     "couple of": 2.0,
+    "couple": 2.0,
     "a pair of": 2.0,
+    "a pair": 2.0,
     "a trio of": 3.0,
     "pair of": 2.0,
+    "pair": 2.0,
+    "both": 2.0,
     "half": 0.5,
     "half a": 0.5,
     "half an": 0.5,
@@ -59,7 +63,7 @@ _OTHER = "|".join(
 )
 _SPELT = (
     rf"(?:(?:(?:a[ ]baker's|half[ ]a|a[ ]half|half|a|{_BELOW_100})[ -])?dozen|"
-    rf"{_ROUND}|{_OTHER}|{_BELOW_100}|zero|half|quarter)"
+    rf"{_ROUND}|{_OTHER}|{_BELOW_100}|zero|half|quarter|both|pair|couple)"
     rf"(?:[ ]point[ ](?:{'|'.join(_ONES)})|[ -]and[ -]a[ -](?:half|quarter))?"
 )
 ONE = rf"(?:{_DIGITS}|\b(?:{_SPELT})\b)(?:-(?:odd|some|ish))?"

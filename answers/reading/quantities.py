@@ -14,7 +14,7 @@ from answers.calculators.units import UNITS, convert
 from answers.reading.numbers import NUMBER, ONE, number
 from answers.reading.sentence import HEDGE
 
-A_NUMBER = re.compile(rf"(?=[\d.½¼¾⅓⅔]|\b[adefhnoqstz]){ONE}", re.IGNORECASE)  # with what a number may begin
+A_NUMBER = re.compile(rf"(?=[\d.½¼¾⅓⅔]|\b[abcdefhnopqstz]){ONE}", re.IGNORECASE)  # with what a number may begin
 _SQUARE = r"(?:sq\.?|square)[\s-]*"
 _SPELLINGS = {  # our unit, or a word for what is no unit of ours -> how it is written
     "sqft": rf"{_SQUARE}(?:feet\b|foot\b|ft\b|')\.?|sf\b|ft2\b|ft²",
@@ -69,6 +69,11 @@ _SQUARE_WITH = re.compile(r"[\s-]*square\b(?! (?:feet|foot|ft|yard|met))", re.IG
 _OF_ONE_UNIT = re.compile(
     r"[\s-]*(?:(?:wide|long|tall|high|deep),?\s+)?(?:x|×|by|and|or|to)\s*(?:about\s+|maybe\s+)?\Z", re.IGNORECASE
 )
+_TAKEN_BACK = re.compile(  # "Forty pound bag. No, forty-five": the second number is meant
+    r"(?: [\w']+){0,3}[\s,.;—–-]+(?:no,?|no,? wait,?|wait,?(?: no,?)?|no,? sorry,?|sorry,?|(?:no,? )?i mean,?|make that|"
+    r"scratch that,?|(?:no,? )?i (?:lie|tell a lie),?)\s+(?:(?:it's|its|that's|about|maybe|more like)\s+)?\Z",
+    re.IGNORECASE,
+)
 
 
 @dataclass(frozen=True)
@@ -81,6 +86,7 @@ class Quantity:
     end: int
     spelt: bool  # in words
     about: bool  # a range, or hedged
+    third: bool = False  # after two sides: "4 x 8 x 2"
 
     @property
     def dimension(self) -> str:
@@ -106,7 +112,19 @@ def quantities(text: str, starts: list[int]) -> list[Quantity]:
     for at, (first, second) in reversed(list(enumerate(pairwise(found)))):
         if not first.unit and second.dimension == "length" and _OF_ONE_UNIT.match(text[first.end : second.start]):
             found[at] = replace(first, unit=found[at + 1].unit)
-    return found
+    return _as_meant(text, found)
+
+
+def _as_meant(text: str, found: list[Quantity]) -> list[Quantity]:
+    """Without the numbers that are taken back for another, which stands in their place."""
+    meant: list[Quantity] = []
+    for quantity in found:
+        last = meant[-1] if meant else None
+        if last and quantity.unit in ("", last.unit) and _TAKEN_BACK.match(text[last.end : quantity.start]):
+            meant[-1] = replace(last, value=quantity.value, end=quantity.end)
+        else:
+            meant.append(quantity)
+    return meant
 
 
 def sides(text: str, found: list[Quantity]) -> list[tuple[Quantity, Quantity]]:
@@ -118,11 +136,16 @@ def sides(text: str, found: list[Quantity]) -> list[tuple[Quantity, Quantity]]:
         if (
             lengths
             and not idiom
-            and _BETWEEN_SIDES.match(text[first.end : second.start])
+            and follows(text, first, second)
             and (not pairs or pairs[-1][1] != first)
         ):
             pairs.append((first, second if second.unit else replace(second, unit=first.unit)))
     return pairs
+
+
+def follows(text: str, side: Quantity, other: Quantity) -> bool:
+    """Whether `other` comes after `side` with "x" or "by" between."""
+    return bool(_BETWEEN_SIDES.match(text[side.end : other.start]))
 
 
 def _told(text: str, starts: list[int]) -> Iterator[Quantity]:

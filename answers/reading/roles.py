@@ -11,8 +11,10 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import takewhile
 from typing import Any
 
+from answers.calculators.units import UNITS
 from answers.reading.quantities import Quantity
 from answers.reading.reading import Mention
 from answers.reading.words import stem
@@ -44,8 +46,9 @@ _UNSAID = {
     if not name.startswith("half:")
 } | dict.fromkeys(("count", "soil_ph", "target_ph", "buffer_ph"), ("", 1.0))
 _NEAR = 0.02  # two parts in a hundred
-_REACH = 7  # words looked at on either side, in the sentence
-_PLACED = 3  # of which so many count by their place
+_REACH = 12  # words looked at on either side, in the sentence
+_NEAR_BY = 7  # of which so many count by themselves, the nearer the more
+_PLACED = 3  # and so many by their place
 _WORD = re.compile(r"[a-z]+(?:'[a-z]+)?|\d[\d.,/]*|[.!?;\n]|[,:()$#×]", re.IGNORECASE)
 _ENDS = frozenset(".!?;\n")
 
@@ -58,7 +61,7 @@ def may_measure(quantity: Quantity) -> Mapping[str, tuple[str, float]]:
 def worth(quantity: Quantity, role: str) -> float:
     """What the quantity says in that role, in our unit for it."""
     unit, factor = may_measure(quantity)[role]
-    return (quantity.size(unit) if unit and unit != "percent" else quantity.value) * factor
+    return (quantity.size(unit) if unit in UNITS else quantity.value) * factor
 
 
 def name_of(role: str) -> str:
@@ -158,24 +161,45 @@ def _around(
     given = {f"is {unit}": 1.0, f"is {unit} {size}": 1.0, f"unit {quantity.unit}": 1.0}
     given |= {"spelt": 1.0} if quantity.spelt else {}
     given |= {"fraction": 1.0} if quantity.value % 1 else {}
+    given |= {"third": 1.0, f"third {unit}": 1.0} if quantity.third else {}
     before = _sentence(reversed(words[max(0, place - _REACH) : place]))
     after = _sentence(iter(words[place + 1 : place + 1 + _REACH]))
-    for side, near in (("before", before), ("after", after)):
-        for far, word in enumerate(near):
-            if far < _PLACED:
-                given[f"{side} {far} {word}"] = given[f"{unit} {side} {far} {word}"] = 1.0
-            given.setdefault(f"{side} {word}", 1 / (1 + 0.25 * far))
-            if far < 5:
-                given[f"{unit} {side} {word}"] = 0.7
-        given[f"{side} {' '.join(near[:2])}"] = 1.0
-        for far, word in enumerate(near):
-            for like in alike.get(word, ()):
-                given.setdefault(f"{side} {like}", 1 / (1 + 0.25 * far))
-                given.setdefault(f"{unit} {side} {like}", 1 / (1 + 0.25 * far))
-                if far < 2:
-                    given[f"{unit} {side} {far} {like}"] = 1.0
+    for side, all_ in (("before", before), ("after", after)):
+        given |= _close(unit, side, all_[:_NEAR_BY], alike) | _in_the_clause(unit, side, all_, alike)
     given[f"between {before[0]} {after[0]}"] = given[f"{unit} between {before[0]} {after[0]}"] = 1.0
     return given
+
+
+def _close(unit: str, side: str, near: Sequence[str], alike: Mapping[str, Sequence[str]]) -> dict[str, float]:
+    """The nearest words by their place and, the nearer the more, by themselves; and their likes."""
+    given = {f"{side} {' '.join(near[:2])}": 1.0}
+    for far, word in enumerate(near):
+        if far < _PLACED:
+            given[f"{side} {far} {word}"] = given[f"{unit} {side} {far} {word}"] = 1.0
+        given.setdefault(f"{side} {word}", 1 / (1 + 0.25 * far))
+        if far < 5:
+            given[f"{unit} {side} {word}"] = 0.7
+        for like in alike.get(word, ()):
+            given.setdefault(f"{side} {like}", 1 / (1 + 0.25 * far))
+            given.setdefault(f"{unit} {side} {like}", 1 / (1 + 0.25 * far))
+            if far < 2:
+                given[f"{unit} {side} {far} {like}"] = 1.0
+    return given
+
+
+def _in_the_clause(unit: str, side: str, words: Sequence[str], alike: Mapping[str, Sequence[str]]) -> dict[str, float]:
+    """The words of the quantity's own clause, however far, with their likes; and the first like of the sentence."""
+    first = next((alike[word] for word in words if word in alike), ())
+    given = {f"{how}{side} first {like}": 1.0 for like in first for how in ("", f"{unit} ")}
+    clause = list(takewhile(_of_the_clause, words))
+    given |= {f"clause {side} {word}": 1.0 for word in clause}
+    given |= {f"{how}clause {side} {like}": 1.0 for w in clause for like in alike.get(w, ()) for how in ("", f"{unit} ")}
+    return given | {f"clause {side} of {min(len(clause), _PLACED)}": 1.0}
+
+
+def _of_the_clause(word: str) -> bool:
+    """Whether a word is no mark, no other quantity: these end a clause."""
+    return word[0].isalnum() or word.startswith("<plant")
 
 
 def _sentence(words: Any) -> list[str]:

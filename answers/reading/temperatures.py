@@ -49,12 +49,12 @@ _CUES = word_set(  # before the number, with none but small words between: "drop
     "bottomed hit hits hitting registered hover hovers hovered hovering thermometer temp temps temperature "
     "temperatures low lows high highs forecast weather weatherman freeze froze frost frosty nipped heat heatwave hot "
     "cold chill chilly warm night nights nighttime overnight morning mornings afternoon afternoons evenings tonight "
-    "tonite calling expecting expected predicting predicted digits outside outdoors"
+    "tonite calling expecting expected predicting predicted digits outside outdoors daytime colder ac"
 )
 _MOVES = word_set(  # with a direction: "got down to"
     "got get gets getting goes go going went gone cooled warmed supposed shot dip dips dipped dipping drop drops "
     "dropped dropping fall falls fell falling plunged plunges sank sinks plummeted climb climbs climbed rises rose "
-    "soared woke wake warm warms cools"
+    "soared woke wake warm warms cools stuck sitting"
 )
 _TOWARDS = word_set("to down up below under above over past into near be from")
 _PLACES = word_set(  # of which other numbers are told too
