@@ -14,13 +14,15 @@ from answers.reading.reading import Measurement, Mention
 from answers.reading.sentence import HEDGE, around
 
 _OLDEST = 500.0
+_FIRST_DATE = 1000  # "in year 2019" is a date
 _Told = tuple[int, int, int, float, bool]  # how weakly told, its span in the text, years, about
 _UNIT = re.compile(
     r"(?<![a-z])(?P<unit>years?|yrs?|decades?|century|centuries|(?P<season>winters?|summers?|springs?|autumns?|"
-    r"falls?|seasons?|christmases)|(?P<leaf>leaf))\b(?P<half> and a half\b)?(?P<or_two> or two\b)?(?:\.(?= ?old\b))?",
+    r"falls?|seasons?|christmases)|(?P<leaf>leaf)|months?(?=[\s-]+old\b))\b(?P<half> and a half\b)?"
+    r"(?P<or_two> or two\b)?(?:\.(?= ?old\b))?",
     re.I,
 )
-_YEARS = {"d": 10.0, "c": 100.0}
+_YEARS = {"d": 10.0, "c": 100.0, "m": 1 / 12}
 _HOW_MANY = re.compile(
     rf"(?:{NUMBER}|\b(?P<one>an?)|\b(?P<couple>(?:a\s+)?couple))(?P<loose>(?:[\s-]*(?:odd|some|plus|\+|or so|or more|"
     rf"ish|good|growing|full|long|whole|of an?)(?![a-z]))*)[\s-]*$",
@@ -28,10 +30,11 @@ _HOW_MANY = re.compile(
 )
 _NTH = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
 _ORDINAL = re.compile(rf"\b(?P<nth>{'|'.join(_NTH)}|\d\d?(?:st|nd|rd|th))\s+(?:full\s+|growing\s+)?$", re.I)
+_YEAR_SO_MANY = re.compile(rf"\b(?:in|into|on|their|its) year {NUMBER}\b", re.I)  # "in year four"
 _OF_A_PLANT = re.compile(
     r"\s*(?:now )?(?:for (?:the|my|our|this|that|these|those|them|it)\b(?! (?:problem|same|trouble))|"
     r"with (?:it|them|this|these)|in (?:the|this|that|its|a) (?:ground|garden|yard|bed|pot|spot)|from seed|since "
-    r"planting)"
+    r"(?:planting|(?:we|i) (?:put|set|planted|bought|got)))"
 )
 _ITS = re.compile(r"\b(?:its|their|his|her|entering (?:the|a)|into (?:the|a)|in)\s+$")
 _PLANTED = re.compile(
@@ -147,6 +150,9 @@ def _counted(text: str, of_plants: bool) -> Iterator[_Told]:
                 told = _OLD.match(after) or _AGO.match(after)
                 end = unit.end() + (told.end() if told else 0)
                 yield weak, start, end, value, about or bool(HEDGE.search(before))
+    for match in _YEAR_SO_MANY.finditer(text):
+        if number(match["n"]) < _FIRST_DATE:
+            yield 1, match.start("n"), match.end("n"), number(match["n"]), False
 
 
 def _how_many(many: re.Match[str], unit: re.Match[str]) -> tuple[float, bool]:

@@ -47,9 +47,9 @@ def told(text: str) -> Told:
     taken: list[tuple[int, int]] = []
     for pattern, led, make in (_COMPILED[i] for i in _SCREEN.possible(text)):
         for match in (pattern.match(text, at) for at in starts) if led else pattern.finditer(text):
-            if match and (values := make(match)):
-                taken.append(match.span())
-                words = match.group().strip()
+            if match:
+                taken.append(match.span())  # "on 5-10-24" gives no amount, and its numbers are none
+                values, words = make(match), match.group().strip()
                 fixed = {**{name: Measurement(name, value, words) for name, value in values.items()}, **fixed}
     found = [q for q in quantities(text, starts) if not any(s < q.end and q.start < e for s, e in taken)]
     pairs = sides(text, found)

@@ -70,8 +70,8 @@ _OF_ONE_UNIT = re.compile(
     r"[\s-]*(?:(?:wide|long|tall|high|deep),?\s+)?(?:x|×|by|and|or|to)\s*(?:about\s+|maybe\s+)?\Z", re.IGNORECASE
 )
 _TAKEN_BACK = re.compile(  # "Forty pound bag. No, forty-five": the second number is meant
-    r"(?: [\w']+){0,3}[\s,.;—–-]+(?:no,?|no,? wait,?|wait,?(?: no,?)?|no,? sorry,?|sorry,?|(?:no,? )?i mean,?|make that|"
-    r"scratch that,?|(?:no,? )?i (?:lie|tell a lie),?)\s+(?:(?:it's|its|that's|about|maybe|more like)\s+)?\Z",
+    r"(?: [\w']+){0,3}[\s,.;—–-]+(?:no,? )?(?:no|wait(?:,? no)?|sorry|i mean|make that|scratch that|i (?:tell a )?lie)"
+    r",?\s+(?:(?:it's|its|that's|about|maybe|more like)\s+)?\Z",
     re.IGNORECASE,
 )
 
@@ -110,7 +110,9 @@ def quantities(text: str, starts: list[int]) -> list[Quantity]:
         else:
             found.append(quantity)
     for at, (first, second) in reversed(list(enumerate(pairwise(found)))):
-        if not first.unit and second.dimension == "length" and _OF_ONE_UNIT.match(text[first.end : second.start]):
+        box = second.unit == "in" and at > 0 and follows(text, found[at - 1], first)  # "4 x 8 x 12 inches": feet, feet
+        of_one = second.dimension == "length" and _OF_ONE_UNIT.match(text[first.end : second.start])
+        if not first.unit and of_one and not box:
             found[at] = replace(first, unit=found[at + 1].unit)
     return _as_meant(text, found)
 
@@ -133,12 +135,7 @@ def sides(text: str, found: list[Quantity]) -> list[tuple[Quantity, Quantity]]:
     for first, second in pairwise(found):
         lengths = all(q.dimension in ("length", "") for q in (first, second))
         idiom = first.spelt and first.value == second.value and not second.unit  # "one by one"
-        if (
-            lengths
-            and not idiom
-            and follows(text, first, second)
-            and (not pairs or pairs[-1][1] != first)
-        ):
+        if lengths and not idiom and follows(text, first, second) and (not pairs or pairs[-1][1] != first):
             pairs.append((first, second if second.unit else replace(second, unit=first.unit)))
     return pairs
 

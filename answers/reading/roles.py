@@ -193,7 +193,9 @@ def _in_the_clause(unit: str, side: str, words: Sequence[str], alike: Mapping[st
     given = {f"{how}{side} first {like}": 1.0 for like in first for how in ("", f"{unit} ")}
     clause = list(takewhile(_of_the_clause, words))
     given |= {f"clause {side} {word}": 1.0 for word in clause}
-    given |= {f"{how}clause {side} {like}": 1.0 for w in clause for like in alike.get(w, ()) for how in ("", f"{unit} ")}
+    given |= {
+        f"{how}clause {side} {like}": 1.0 for w in clause for like in alike.get(w, ()) for how in ("", f"{unit} ")
+    }
     return given | {f"clause {side} of {min(len(clause), _PLACED)}": 1.0}
 
 

@@ -55,6 +55,9 @@ def _years(text, *names):
         ("There since we bought in 1998 it has stood", 28),
         ("Planted last spring, I know", 1),
         ("Three I set out the year before last", 2),
+        ("a kumquat, 18 months old, from a pip", 1.5),
+        ("the asparagus is in year four and still thin", 4),
+        ("it's the third spring since we put it in", 3),
     ],
 )
 def test_a_plants_age_is_read(text, years):

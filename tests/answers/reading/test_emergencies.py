@@ -79,6 +79,7 @@ def test_an_emergency_is_caught(knowledge, text, who):
         "Can I burn the brush pile, or is there poison ivy smoke to think of?",
         "The apples taste like gas from the mower, is that possible",
         "How deep do I dig the line of holes for my hedge?",
+        "We pull twitch grass out of the beds by hand and it sprouts from every bit left behind",
     ],
 )
 def test_ordinary_questions_are_no_emergency(knowledge, text):

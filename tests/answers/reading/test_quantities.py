@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from answers.reading.amounts import told
 from answers.reading.quantities import A_NUMBER, quantities, sides
 
 
@@ -41,6 +42,7 @@ def every(text):
         ("seven currant bushes", [(7, "")]),  # no cubic anything
         ("$150 and #3", []),
         ("a gallon-and-a-half sprayer", [(1.5, "gal")]),
+        ("both pears, a pair of figs, the couple by the door", [(2, ""), (2, ""), (2, "")]),
         ("nothing here", []),
     ],
 )
@@ -65,6 +67,28 @@ def test_a_quantity_is_a_number_and_its_unit(text, expected):
 def test_sides_have_an_x_or_by_between(text, expected):
     """The two sides of a bed or lawn; a square has two alike."""
     assert [(a.value, b.value) for a, b in sides(text, every(text))] == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Twenty pound sack. No, twenty-five.", [(25, "lb")]),
+        ("it reads 6.6, no wait, 6.1", [(6.1, "")]),
+        ("a trunk of 9 inches, I mean 12 inches", [(12, "in")]),
+        ("ten, make that eleven, roses", [(11, "")]),
+        ("3 trees, no 9 footers among them", [(3, ""), (9, "ft")]),  # another unit: nothing is taken back
+        ("there were 8 figs. No fruit in 4 summers", [(8, ""), (4, "time")]),
+    ],
+)
+def test_a_number_taken_back_gives_way_to_the_one_meant(text, expected):
+    """As people correct themselves on the telephone; the words around the first still tell what it measures."""
+    assert found(text) == expected
+
+
+@pytest.mark.parametrize(("text", "third"), [("3 x 6 x 10 inches", [10]), ("5 by 5 by 4", [4]), ("4 x 8, 12 in.", [])])
+def test_a_third_side_is_known_as_one(text, third):
+    """A box's third side is its height or depth; roles.py learns which."""
+    assert [q.value for q in told(text).loose if q.third] == third
 
 
 def test_a_hedge_or_a_range_makes_it_rough():
