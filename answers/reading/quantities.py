@@ -63,7 +63,7 @@ _WITHOUT_A_NUMBER = re.compile(  # "an inch", "foot and a half", "two-thirds of 
 _AND_A_PART = re.compile(r"[\s-]+and[\s-]+an?[\s-]+(?P<part>half|quarter|third)\b", re.IGNORECASE)
 _NOT_BEFORE = re.compile(r"(?:[a-wyz]|\d[.,/:-]?|#|[$£€]\s?)\Z", re.IGNORECASE)
 _BETWEEN_SIDES = re.compile(
-    r"[\s-]*(?:(?:wide|long|deep|across)\s+)?(?:x|×|by)\s*(?:about\s+|maybe\s+)?\Z", re.IGNORECASE
+    r"[\s-]*(?:(?:wide|long|deep|across)\s+)?(?:x|×|by)[\s-]*(?:about\s+|maybe\s+)?\Z", re.IGNORECASE
 )
 _SQUARE_WITH = re.compile(r"[\s-]*square\b(?! (?:feet|foot|ft|yard|met))", re.IGNORECASE)
 _OF_ONE_UNIT = re.compile(

@@ -2,9 +2,9 @@
 
 Not here: gathering the evidence (read.py, heard.py, which_plant.py). Fitted on the development letters of tests/gold by
 `tests/bench/weights.py` (conditional logistic regressions, held to what a gardener would expect), then rounded; some
-letters that now teach amounts helped to fit PLANT. No letter of the test half was read or fitted, but its figures were
-seen between changes, so they flatter a little (the bar A_ROLE was set with them in view); those of
-tests/gold/later.jsonl were seen only near the end.
+letters that now teach amounts helped to fit PLANT. No letter of the test half or of
+tests/gold/later.jsonl was read or fitted, but their figures were seen between changes, so they flatter a little (the
+bar A_ROLE was set with them in view).
 """
 
 LIKENESS = 4.0  # times the BM25 part of the text model

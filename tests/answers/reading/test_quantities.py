@@ -59,6 +59,7 @@ def test_a_quantity_is_a_number_and_its_unit(text, expected):
         ("20 ft. long by 4 wide", [(20, 4)]),
         ("2 metres by 5", [(2, 5)]),
         ("a bin 4 ft square", [(4, 4)]),
+        ("a six-by-nine plot", [(6, 9)]),
         ("4 square feet", []),
         ("leaves come off one by one", []),  # a way of speaking
         ("three plants and 5 feet", []),
