@@ -56,6 +56,8 @@ def measurements(text, year=2026):
         ("a privet hedge runs some sixty feet along the lane, six foot tall", {"length_ft": 60, "height_ft": 6}),
         ("planted an 8 footer Saturday", {"height_ft": 8}),
         ("the tree is 35 ft.", {"height_ft": 35}),
+        ("The oak is 40 feet. Holes in it.", {"height_ft": 40}),
+        ("Holly hedge, 50 feet.", {"length_ft": 50}),
         ("put down 4 inches over the bed", {"depth_in": 4}),
         ("how much 21-0-0 for an orange", {"n_percent": 21, "p_percent": 0, "k_percent": 0}),
         ("put on 10-10-10 at planting", {"n_percent": 10}),
