@@ -25,15 +25,21 @@ _TAKEN_BACK = re.compile(
     r"^\W*(?:no,? wait|no,? sorry|sorry,? (?:i mean|no)|wait,? no|i mean\b|scratch that|make that)"
 )
 _WELL = re.compile(
-    r"^(?:\W+\w+){0,6}?\W+(?:(?:is|are|was|were|look\w*|seems?|and)\W+(?:all |just |perfectly |quite )?(?:fine|ok|okay|"
-    r"well|healthy|untouched|happy|unaffected|great|perfect|gorgeous|loaded|thriving|flourishing|multiplying|"
-    r"in (?:perfect|good|fine) (?:health|shape))|(?:isn't|aren't|is not|are not) (?:affected|touched|bothered)|"
-    r"(?:do|does|doing|did|grow\w*|bloom\w*) (?:just |perfectly |quite )?(?:fine|well|great|beautifully))\b"
+    r"^(?:\W+\w+){0,6}?\W+(?:(?:(?:is|are|looks?|seems?|and|(?P<was>was|were|looked))\W+(?:all |just |perfectly |"
+    r"quite )?(?:fine|ok|okay|well|healthy|untouched|happy|unaffected|great|perfect|gorgeous|loaded|thriving|"
+    r"flourishing|multiplying|crisp|spotless|unharmed|unscathed|in (?:perfect|good|fine) (?:health|shape))|(?:isn't|"
+    r"aren't|is not|are not|hasn't(?: been)?|haven't(?: been)?) (?:affected|touched|bothered|wilted|suffered|spotted)|"
+    r"(?:do|does|doing|did|grow\w*|bloom\w*|came (?:up|in|through)) (?:just |perfectly |quite )?(?:fine|well|great|"
+    r"nice|strong|beautifully)))\b"
 )
+_BUT_NOW = re.compile(r"\b(?:now|today|this morning|suddenly|overnight|all at once|and then)\b")
 _GONE = re.compile(
-    r"^(?:\W+\w+){0,3}?\W+(?:died|(?:is|are|was|were|has been|have been|we|i) (?:just )?(?:gone|out|done|finished|"
-    r"removed|ripped out|pulled|cut down|taken (?:out|down))|came (?:out|down)|"
+    r"^(?:\W+\w+){0,3}?\W+(?:died(?! (?:back|down|off|over|on)\b)|(?:is|are|was|were|has been|have been|we|i) "
+    r"(?:just )?(?:gone|out|done|finished|removed|ripped out|pulled|cut down|taken (?:out|down))|came (?:out|down)|"
     r"(?:we|i|they) (?:just )?(?:removed|ripped|cut|took|pulled|dug))\b"
+)
+_PART_OF = re.compile(
+    r"\b(?:side|half|part|third|quarter|top|branch(?:es)?|limbs?|most|one|some|several) of\W+(?:\w+\W+){0,2}$"
 )
 _PAST = re.compile(
     r"\b(?:last (?:year|season|summer|spring|fall|autumn)|years? ago|(?:the )?year before|used to|in the past|"
@@ -45,14 +51,17 @@ _NOW = re.compile(r"\b(?:now|again|this (?:year|season|spring|summer|fall|week)|
 def beside_the_point(text: str, mention: Mention) -> bool:
     """Whether a plant's name is of somebody else's plant, or of one that is well."""
     before, after = _around(text, mention)
-    return bool(_SOMEBODY_ELSES.search(before) or _WELL.search(after))
+    well = _WELL.search(after)
+    until_now = well and well["was"] and _BUT_NOW.search(after, well.end())
+    return bool(_SOMEBODY_ELSES.search(before) or (well and not until_now))
 
 
 def not_there(text: str, mention: Mention) -> bool:
     """Whether a plant is named as one that is not meant, or no longer there: ruled out, taken back, lost, cut down."""
     before, after = _around(text, mention)
     next_words = text[mention.end : mention.end + _AFTER].lower().replace("’", "'")
-    return bool(_RULED_OUT.search(before) or _GONE.search(after) or _TAKEN_BACK.search(next_words))
+    gone = _GONE.search(after) and not _PART_OF.search(before)
+    return bool(_RULED_OUT.search(before) or gone or _TAKEN_BACK.search(next_words))
 
 
 def long_past(text: str, mention: Mention) -> bool:

@@ -3,7 +3,7 @@
 import pytest
 
 from answers.letters.letter import Question
-from answers.reading.context import not_there
+from answers.reading.context import beside_the_point, not_there
 from answers.reading.heard import is_kind_of
 from answers.reading.read import Reader
 from kb.load import load
@@ -40,12 +40,32 @@ def test_a_narrower_name_is_a_kind_of_a_wider_one(plant, wider, expected):
         ("It is an ash, no sorry, the other one", True),
         ("My ash has holes in the bark.", False),
         ("Is the ash worth saving?", False),
+        ("Half of my ash died this summer, the leaves still hang on.", False),  # it stands, and is what is asked about
+        ("The ash died back to the ground", False),
     ],
 )
 def test_a_plant_may_be_named_that_is_not_there(text, lost):
     """Lost, dead, cut down, pulled out; or one that is ruled out or taken back."""
     (mention,) = READER.plants_in(text)
     assert not_there(text, mention) is lost
+
+
+@pytest.mark.parametrize(
+    ("text", "well"),
+    [
+        ("The pears are loaded", True),
+        ("The pears beside it are crisp yet", True),
+        ("The pears came up nice and stocky", True),
+        ("The pears haven't wilted a bit", True),
+        ("My pears were gorgeous on Friday and now they hang like rags", False),  # it was well
+        ("The pears haven't bloomed", False),
+        ("My neighbor's pears are full of it", True),
+    ],
+)
+def test_a_plant_may_be_beside_the_point(text, well):
+    """Somebody else's, or well; not one that was well until the trouble came."""
+    (mention,) = READER.plants_in(text)
+    assert beside_the_point(text, mention) is well
 
 
 @pytest.mark.parametrize(
