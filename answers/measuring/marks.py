@@ -36,7 +36,7 @@ class Marks:
     problem_in_three: float
     both: float
     both_in_three: float
-    kind: float  # of all letters
+    kind: float | None  # of all letters whose kind is told; None when none is
     decided: float
     wrong_of_decided: float  # of all that were decided, letters no rule answers among them
     calibration_error: float  # expected calibration error over ten bins of confidence
@@ -68,7 +68,7 @@ def mark(pairs: Sequence[tuple[Gold, Reading]]) -> Marks:
         both_in_three=_share(
             any(g.right_problem(c.problem) and g.right_plant(c.plant) for c in r.candidates[:3]) for g, r in asked
         ),
-        kind=_share(g.right_kind(r.kind) for g, r in pairs),
+        kind=_share(g.right_kind(r.kind) for g, r in pairs if g.kind) if any(g.kind for g, _ in pairs) else None,
         decided=_share(r.decided for _, r in asked),
         wrong_of_decided=len(wrong) / len(decided) if decided else 0.0,
         calibration_error=sum(b.count * abs(b.confidence - b.right) for b in bins) / max(1, sum(b.count for b in bins)),

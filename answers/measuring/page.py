@@ -48,6 +48,8 @@ def rows(
 
 def _say(marks: Marks, name: str, share: bool) -> str:
     value = getattr(marks, name)
+    if value is None:
+        return ""
     return f"{value:.1%}" if share else f"{value:.2f}".rstrip("0").rstrip(".")
 
 

@@ -22,7 +22,7 @@ from answers.reading.read import Reader
 from kb.load import load
 
 GOLD = Path(__file__).parents[1] / "gold"
-FILES = ("dev.jsonl", "plants.jsonl")
+FILES = ("dev.jsonl", "plants.jsonl", "mixed.jsonl")
 PULL = 3e-3  # how strongly the weights are held to their present values
 FOLDS = 5
 

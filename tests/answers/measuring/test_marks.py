@@ -49,6 +49,14 @@ def test_marks_by_hand() -> None:
     assert found.kind == pytest.approx(4 / 6)
 
 
+def test_kinds_that_are_not_told_are_not_marked() -> None:
+    """A file of letters without kinds leaves that line of the table empty; one letter without is left out."""
+    untold = (Gold("7", "g", "rose", "rust"), _reading("rose", "rust", 0.9))
+    assert mark([*PAIRS, untold]).kind == pytest.approx(4 / 6)
+    assert mark([untold]).kind is None
+    assert ("kind right", "", "") in list(rows(mark([untold]), None, 1.0, (0.0, 0.0)))
+
+
 def test_calibration_by_hand() -> None:
     """Bins of ten: two at 0.95 both right, one each at 0.85 wrong, 0.75 right and 0.65 wrong."""
     found = mark(PAIRS)
