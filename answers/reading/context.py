@@ -30,7 +30,7 @@ _WELL = re.compile(
     r"flourishing|multiplying|crisp|spotless|unharmed|unscathed|in (?:perfect|good|fine) (?:health|shape))|(?:isn't|"
     r"aren't|is not|are not|hasn't(?: been)?|haven't(?: been)?) (?:affected|touched|bothered|wilted|suffered|spotted)|"
     r"(?:do|does|doing|did|grow\w*|bloom\w*|came (?:up|in|through)) (?:just |perfectly |quite )?(?:fine|well|great|"
-    r"nice|strong|beautifully)))\b"
+    r"nice|strong|beautifully)|(?:ok|okay|fine|all right|alright)(?: so far| too| yet)?(?=\W*$)))\b"
 )
 _BUT_NOW = re.compile(r"\b(?:now|today|this morning|suddenly|overnight|all at once|and then)\b")
 _GONE = re.compile(
