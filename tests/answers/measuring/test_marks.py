@@ -101,7 +101,9 @@ def test_a_bad_gold_file_names_its_line(tmp_path: Path, line: str, fault: str) -
         read_gold(path)
 
 
-@pytest.mark.parametrize(("half", "least"), [("dev", 200), ("test", 200), ("later", 100), ("plants", 100)])
+@pytest.mark.parametrize(
+    ("half", "least"), [("dev", 200), ("test", 200), ("later", 100), ("last", 80), ("plants", 100)]
+)
 def test_the_gold_letters_are_sound(half: str, least: int) -> None:
     """Every line is a letter on plants and problems that exist."""
     from kb.load import load
@@ -120,7 +122,11 @@ def test_the_halves_are_apart() -> None:
     from kb.load import load
 
     root = Path(__file__).parents[3]
-    kept = [line for name in ("test", "later") for line in (root / f"tests/gold/{name}.jsonl").read_text().splitlines()]
+    kept = [
+        line
+        for name in ("test", "later", "last")
+        for line in (root / f"tests/gold/{name}.jsonl").read_text().splitlines()
+    ]
     grams = [_eights(json.loads(line)["text"]) for line in kept]
     k = load()
     seen: set[str] = set()
