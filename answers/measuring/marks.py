@@ -57,6 +57,7 @@ def mark(pairs: Sequence[tuple[Gold, Reading]]) -> Marks:
     decided = [(g, r) for g, r in pairs if r.decided]
     wrong = tuple((g, r) for g, r in decided if not g.right_problem(r.problem))
     bins = reliability([(r.confidence, g.right_problem(r.problem)) for g, r in pairs if r.problem])
+    kinds = [g.right_kind(r.kind) for g, r in pairs if g.kind]
     given = [(g, r, name, value) for g, r in pairs if g.language == "en" for name, value in g.amounts.items()]
     return Marks(
         letters=len(pairs),
@@ -68,7 +69,7 @@ def mark(pairs: Sequence[tuple[Gold, Reading]]) -> Marks:
         both_in_three=_share(
             any(g.right_problem(c.problem) and g.right_plant(c.plant) for c in r.candidates[:3]) for g, r in asked
         ),
-        kind=_share(g.right_kind(r.kind) for g, r in pairs if g.kind) if any(g.kind for g, _ in pairs) else None,
+        kind=_share(kinds) if kinds else None,
         decided=_share(r.decided for _, r in asked),
         wrong_of_decided=len(wrong) / len(decided) if decided else 0.0,
         calibration_error=sum(b.count * abs(b.confidence - b.right) for b in bins) / max(1, sum(b.count for b in bins)),

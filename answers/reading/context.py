@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 
 from answers.reading.reading import Mention
+from answers.reading.sentence import TAKEN_BACK
 
 _BEFORE = 70  # characters looked back, to the start of the sentence at most
 _AFTER = 50
@@ -21,16 +22,14 @@ _RULED_OUT = re.compile(
     r"lost|removed|took out|take out|pulled (?:out|up)|ripped out|cut down|replac\w+|grew|had|died)"
     r"\W+(?:\w+\W+){0,2}$"
 )
-_TAKEN_BACK = re.compile(
-    r"^\W*(?:no,? wait|no,? sorry|sorry,? (?:i mean|no)|wait,? no|i mean\b|scratch that|make that)"
-)
+_TAKEN_BACK_AFTER = re.compile(rf"^\W*{TAKEN_BACK}")
 _WELL = re.compile(
     r"^(?:\W+\w+){0,6}?\W+(?:(?:(?:is|are|looks?|seems?|and|(?P<was>was|were|looked))\W+(?:all |just |perfectly |"
     r"quite )?(?:fine|ok|okay|well|healthy|untouched|happy|unaffected|great|perfect|gorgeous|loaded|thriving|"
     r"flourishing|multiplying|crisp|spotless|unharmed|unscathed|in (?:perfect|good|fine) (?:health|shape))|(?:isn't|"
     r"aren't|is not|are not|hasn't(?: been)?|haven't(?: been)?) (?:affected|touched|bothered|wilted|suffered|spotted)|"
     r"(?:do|does|doing|did|grow\w*|bloom\w*|came (?:up|in|through)) (?:just |perfectly |quite )?(?:fine|well|great|"
-    r"nice|strong|beautifully)|(?:ok|okay|fine|all right|alright)(?: so far| too| yet)?(?=\W*$)))\b"
+    r"nice|strong|beautifully)|(?P<bare>ok|okay|fine|all right|alright)(?: so far| too| yet)?(?=\W*$)))\b"
 )
 _BUT_NOW = re.compile(r"\b(?:now|today|this morning|suddenly|overnight|all at once|and then)\b")
 _GONE = re.compile(
@@ -53,7 +52,8 @@ def beside_the_point(text: str, mention: Mention) -> bool:
     before, after = _around(text, mention)
     well = _WELL.search(after)
     until_now = well and well["was"] and _BUT_NOW.search(after, well.end())
-    return bool(_SOMEBODY_ELSES.search(before) or (well and not until_now))
+    asked = well and well["bare"] and text[mention.end + len(after) :][:1] not in ("", ".", "!", ";", "\n")
+    return bool(_SOMEBODY_ELSES.search(before) or (well and not until_now and not asked))
 
 
 def not_there(text: str, mention: Mention) -> bool:
@@ -61,7 +61,7 @@ def not_there(text: str, mention: Mention) -> bool:
     before, after = _around(text, mention)
     next_words = text[mention.end : mention.end + _AFTER].lower().replace("’", "'")
     gone = _GONE.search(after) and not _PART_OF.search(before)
-    return bool(_RULED_OUT.search(before) or gone or _TAKEN_BACK.search(next_words))
+    return bool(_RULED_OUT.search(before) or gone or _TAKEN_BACK_AFTER.search(next_words))
 
 
 def long_past(text: str, mention: Mention) -> bool:

@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from answers.calculators.units import UNITS, convert
 from answers.reading.numbers import NUMBER, ONE, number
-from answers.reading.sentence import HEDGE
+from answers.reading.sentence import HEDGE, TAKEN_BACK
 
 A_NUMBER = re.compile(rf"(?=[\d.½¼¾⅓⅔]|\b[abcdefhnopqstz]){ONE}", re.IGNORECASE)  # with what a number may begin
 _SQUARE = r"(?:sq\.?|square)[\s-]*"
@@ -70,8 +70,8 @@ _OF_ONE_UNIT = re.compile(
     r"[\s-]*(?:(?:wide|long|tall|high|deep),?\s+)?(?:x|×|by|and|or|to)\s*(?:about\s+|maybe\s+)?\Z", re.IGNORECASE
 )
 _TAKEN_BACK = re.compile(  # "Forty pound bag. No, forty-five": the second number is meant
-    r"(?: [\w']+){0,3}[\s,.;—–-]+(?:no,? )?(?:no|wait(?:,? no)?|sorry|i mean|make that|scratch that|i (?:tell a )?lie)"
-    r",?\s+(?:(?:it's|its|that's|about|maybe|more like)\s+)?\Z",
+    rf"(?: [\w']+){{0,3}}[\s,.;—–-]+(?:{TAKEN_BACK}|no|wait|sorry),?\s+"
+    r"(?:(?:it's|its|that's|about|maybe|more like)\s+)?\Z",
     re.IGNORECASE,
 )
 

@@ -15,6 +15,10 @@ HEDGE = re.compile(
     r"\b(?:about|bout|abt|around|roughly|approx\w*|maybe|say|nearly|almost|guess|near|call it)\s*$|~\s*$"
 )
 
+TAKEN_BACK = (
+    r"(?:no,? (?:wait|sorry)|sorry,? (?:i mean|no)|wait,? no|i mean\b|scratch that|make that|i (?:tell a )?lie\b)"
+)
+
 
 def around(text: str, start: int, end: int) -> tuple[str, str]:
     """The sentence's words before and after `text[start:end]`, in lower case, 90 characters of each at most."""

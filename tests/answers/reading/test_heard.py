@@ -59,6 +59,8 @@ def test_a_plant_may_be_named_that_is_not_there(text, lost):
         ("The pears haven't wilted a bit", True),
         ("My pears were gorgeous on Friday and now they hang like rags", False),  # it was well
         ("The pears haven't bloomed", False),
+        ("Pears by the gate OK.", True),
+        ("Will the pears be OK?", False),  # that is the question
         ("My neighbor's pears are full of it", True),
     ],
 )

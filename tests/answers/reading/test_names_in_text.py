@@ -55,6 +55,8 @@ def test_a_mention_points_at_its_words():
         ("mopheads and an Annabelle", ["bigleaf-hydrangea", "smooth-hydrangea"]),
         ("the palm of my hand", []),
         ("the same rule applies on a popular basis, hosts beats charity", []),
+        ("a stem snaps, I fiddle with it, says Mrs. Meyer of Natchez", []),
+        ("the crab grass by the gate", []),
         ("squashy, and the preacher preaches", []),
         ("my begonas and hydranjas", ["begonia", "hydrangea"]),
     ],
