@@ -56,7 +56,7 @@ def test_a_mention_points_at_its_words():
         ("the palm of my hand", []),
         ("the same rule applies on a popular basis, hosts beats charity", []),
         ("a stem snaps, I fiddle with it, says Mrs. Meyer of Natchez", []),
-        ("the crab grass by the gate", []),
+        ("the crab grass by my Meyer lemon", ["lawn", "lemon"]),
         ("squashy, and the preacher preaches", []),
         ("my begonas and hydranjas", ["begonia", "hydrangea"]),
     ],
