@@ -7,10 +7,11 @@ amounts (amounts.py).
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from answers.reading.numbers import NUMBER, number
 from answers.reading.reading import Measurement, Mention
+from answers.reading.screen import Scan
 from answers.reading.sentence import HEDGE, around
 
 _OLDEST = 500.0
@@ -115,12 +116,22 @@ _BARE = re.compile(
 _BARE_FIRST = re.compile(rf"{NUMBER},\s+(?:the|my|our|that|this)\s+(?:\w+\s+)?\Z", re.I)
 
 
+_SCAN = Scan(_UNIT, _YEAR_SO_MANY, _A_YEAR, _LAST)
+
+
 def age(text: str, plants: Sequence[Mention] = (), year: int | None = None) -> Measurement | None:
     """A plant's age told in `text`, up to 500 years, or None; the plainest way of telling goes first, then the first.
 
     `plants` are those named in it ("the plum is nine"); `year` is the letter's, for "planted in 2019".
     """
-    every = (*_counted(text, bool(plants)), *_dated(text, year), *_bare(text, plants))
+    units, so_many, dates, lasts = _SCAN.matches(text)
+    every = (
+        *_counted(text, units, bool(plants)),
+        *_so_many(so_many),
+        *_dated(text, dates, year),
+        *_lately(text, lasts),
+        *_bare(text, plants),
+    )
     told = [t for t in every if 0 < t[3] <= _OLDEST]
     if not told:
         return None
@@ -128,9 +139,9 @@ def age(text: str, plants: Sequence[Mention] = (), year: int | None = None) -> M
     return Measurement("age_years", years, text[start:end].strip(), about)
 
 
-def _counted(text: str, of_plants: bool) -> Iterator[_Told]:
+def _counted(text: str, units: Iterable[re.Match[str]], of_plants: bool) -> Iterator[_Told]:
     """Years, decades and summers, with how many or which of them."""
-    for unit in _UNIT.finditer(text):
+    for unit in units:
         from_ = max(0, unit.start() - 40)
         lead = text[from_ : unit.start()]
         if nth := _ORDINAL.search(lead):
@@ -150,7 +161,11 @@ def _counted(text: str, of_plants: bool) -> Iterator[_Told]:
                 told = _OLD.match(after) or _AGO.match(after)
                 end = unit.end() + (told.end() if told else 0)
                 yield weak, start, end, value, about or bool(HEDGE.search(before))
-    for match in _YEAR_SO_MANY.finditer(text):
+
+
+def _so_many(years: Iterable[re.Match[str]]) -> Iterator[_Told]:
+    """ "In year four", which is no date."""
+    for match in years:
         if number(match["n"]) < _FIRST_DATE:
             yield 1, match.start("n"), match.end("n"), number(match["n"]), False
 
@@ -186,9 +201,9 @@ def _weakness(before: str, after: str, unit: re.Match[str]) -> int | None:
     return 1 if alone and not _SOMEBODY.search(before) else None
 
 
-def _dated(text: str, year: int | None) -> Iterator[_Told]:
-    """The year of planting, or last spring."""
-    for match in _A_YEAR.finditer(text) if year else ():
+def _dated(text: str, dates: Iterable[re.Match[str]], year: int | None) -> Iterator[_Told]:
+    """The year of planting, when the letter's own is known."""
+    for match in dates if year else ():
         assert year
         before, after = around(text, *match.span())
         then = int(match["full"] or 0) or (2000 if int(match["short"]) <= year % 100 else 1900) + int(match["short"])
@@ -198,7 +213,11 @@ def _dated(text: str, year: int | None) -> Iterator[_Told]:
             told = bool(_PLANTED.search(before) or _PLANTED.search(after[:50]))
         if told:
             yield 0, match.start(), match.end(), float(year - then), bool(HEDGE.search(before))
-    for match in _LAST.finditer(text):
+
+
+def _lately(text: str, lasts: Iterable[re.Match[str]]) -> Iterator[_Told]:
+    """Planted last spring."""
+    for match in lasts:
         before, after = around(text, *match.span())
         if (_SET_OUT.search(before[-45:]) and "where" not in before) or _SET_OUT.search(after[:20]):
             yield 0, match.start(), match.end(), 2.0 if match["two"] else 1.0, False

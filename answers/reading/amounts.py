@@ -15,7 +15,7 @@ from itertools import product
 from answers.reading.ages import age
 from answers.reading.amount_patterns import PATTERNS
 from answers.reading.numbers import NUMBER
-from answers.reading.quantities import A_NUMBER, Quantity, follows, quantities, sides
+from answers.reading.quantities import Quantity, follows, number_starts, quantities, sides
 from answers.reading.reading import Measurement, Mention
 from answers.reading.roles import NOTHING, Roles, features, may_measure, name_of, worth
 from answers.reading.screen import Screen
@@ -42,7 +42,7 @@ class Told:
 
 def told(text: str) -> Told:
     """Every number in `text` by the form it is told in, without its meaning."""
-    starts = [match.start() for match in A_NUMBER.finditer(text)]
+    starts = number_starts(text)
     fixed: dict[str, Measurement] = {}
     taken: list[tuple[int, int]] = []
     for pattern, led, make in (_COMPILED[i] for i in _SCREEN.possible(text)):

@@ -64,9 +64,8 @@ class Likeness:
         row = self._row.get(name)
         return 0.0 if row is None or label not in self.labels else float(self._table[row, self.labels.index(label)])
 
-    def worth(self, name: str, label: int, rival: int) -> float:
-        """How much more a token speaks for one label than for another."""
-        row = self._row.get(name)
-        if row is None:
-            return 0.0
-        return float(self._table[row, label]) - float(self._table[row, rival])
+    def worth(self, names: Sequence[str], label: int, rival: int) -> list[float]:
+        """How much more each token speaks for one label than for another; 0 for one that no text has."""
+        rows = [self._row.get(name, -1) for name in names]
+        more = self._table[rows, label] - self._table[rows, rival]
+        return [value if row >= 0 else 0.0 for row, value in zip(rows, more.tolist(), strict=True)]

@@ -5,25 +5,14 @@ Not here: which of the named plants the question is about (read.py).
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Iterable, Mapping
 from functools import lru_cache
 
 from answers.reading.reading import Mention
+from answers.reading.sentence import words_of
 
-_WORD = re.compile(r"[a-z0-9]+(?:'[a-z]+)?")
 _SHORTEST_TYPO = 6  # shorter words are too near to other words to be forgiven
 _CLOSE_ENOUGH = 88.0  # rapidfuzz ratio; one letter in eight
-
-
-@lru_cache(maxsize=4)  # each letter is looked at for plants and then for problems
-def words_of(text: str) -> list[tuple[str, int, int]]:
-    """Lower-case words with their start and end; a possessive 's is dropped."""
-    found = []
-    for match in _WORD.finditer(text.lower().replace("’", "'")):
-        word = match.group()
-        found.append((word.removesuffix("'s"), match.start(), match.end()))
-    return found
 
 
 class Names:
@@ -52,8 +41,11 @@ class Names:
         words = words_of(text)
         found, at = [], 0
         while at < len(words):
-            begins = words[at][0] in self._first
-            mention = self._longest_at(text, words, at) if begins else self._typo_at(text, words, at)
+            word = words[at][0]
+            if word in self._first:
+                mention = self._longest_at(text, words, at)
+            else:
+                mention = self._typo_at(text, words, at) if len(word) >= _SHORTEST_TYPO else None
             if mention is None:
                 at += 1
                 continue
@@ -73,7 +65,7 @@ class Names:
 
     def _typo_at(self, text: str, words: list[tuple[str, int, int]], at: int) -> Mention | None:
         word, start, end = words[at]
-        target = len(word) >= _SHORTEST_TYPO and self._typo_of(word)
+        target = self._typo_of(word)
         return Mention(self._ids[(target,)], text[start:end], start, end, exact=False) if target else None
 
     def _nearest(self, word: str) -> str:

@@ -67,6 +67,7 @@ _SPELT = (
     rf"(?:[ ]point[ ](?:{'|'.join(_ONES)})|[ -]and[ -]a[ -](?:half|quarter))?"
 )
 ONE = rf"(?:{_DIGITS}|\b(?:{_SPELT})\b)(?:-(?:odd|some|ish))?"
+FIRST_WORDS = frozenset(w.split()[0] for w in _WORDS) | {"hundred", "thousand", "dozen"}  # of numbers in words
 NUMBER = rf"(?P<n>{ONE})(?:\s*(?:to|or|-|–)\s*(?P<m>{ONE}))?"
 
 

@@ -11,10 +11,11 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from answers.calculators.units import UNITS, convert
-from answers.reading.numbers import NUMBER, ONE, number
-from answers.reading.sentence import HEDGE, TAKEN_BACK
+from answers.reading.numbers import FIRST_WORDS, NUMBER, ONE, number
+from answers.reading.sentence import HEDGE, TAKEN_BACK, words_of
 
-A_NUMBER = re.compile(rf"(?=[\d.½¼¾⅓⅔]|\b[abcdefhnopqstz]){ONE}", re.IGNORECASE)  # with what a number may begin
+_ONE = re.compile(ONE, re.IGNORECASE)
+_DIGIT = re.compile(r"[\d½¼¾⅓⅔]|\.(?=\d)")
 _SQUARE = r"(?:sq\.?|square)[\s-]*"
 _SPELLINGS = {  # our unit, or a word for what is no unit of ours -> how it is written
     "sqft": rf"{_SQUARE}(?:feet\b|foot\b|ft\b|')\.?|sf\b|ft2\b|ft²",
@@ -54,7 +55,8 @@ _UNIT = re.compile(
 )
 _TOLD = re.compile(NUMBER, re.IGNORECASE)
 _PARTS = {"half": 2, "third": 3, "quarter": 4, "fifth": 5, "sixth": 6, "eighth": 8, "tenth": 10}
-_NAMED = r"(?:acre|foot|inch|yard|gallon|pound|met(?:er|re)|hectare)\b"
+_NAMED_UNITS = ("acre", "foot", "inch", "yard", "gallon", "pound", "meter", "metre", "hectare")
+_NAMED = rf"(?:{'|'.join(_NAMED_UNITS)})\b"
 _WITHOUT_A_NUMBER = re.compile(  # "an inch", "foot and a half", "two-thirds of an acre"
     rf"\b(?:(?P<tops>a|one|two|three)[\s-]+)?(?P<part>{'|'.join(_PARTS)})s?[\s-]+(?:of\s+)?(?:an?\s+)?(?={_NAMED})|"
     rf"\b(?:an?|one)[\s-]+(?={_NAMED})|(?<![\w-])(?={_NAMED}[ -]and[ -]a[ -](?:half|quarter)\b)",
@@ -96,6 +98,18 @@ class Quantity:
     def size(self, unit: str) -> float:
         """The value in `unit`, one of ours; an unsaid unit is taken to be it."""
         return convert(self.value, self.unit, unit) if self.unit else self.value
+
+
+def number_starts(text: str) -> list[int]:
+    """The places in `text` where a number begins; "2 1/2" is one."""
+    digits = [match.start() for match in _DIGIT.finditer(text)]
+    words = [start for word, start, _ in words_of(text) if word in FIRST_WORDS]
+    starts, end = [], 0
+    for at in sorted(digits + words) if digits and words else digits or words:
+        if at >= end and (match := _ONE.match(text, at)):
+            starts.append(at)
+            end = match.end()
+    return starts
 
 
 def quantities(text: str, starts: list[int]) -> list[Quantity]:
@@ -146,7 +160,8 @@ def follows(text: str, side: Quantity, other: Quantity) -> bool:
 
 
 def _told(text: str, starts: list[int]) -> Iterator[Quantity]:
-    wordy = [(match.start(), match) for match in _WITHOUT_A_NUMBER.finditer(text)]
+    units = any(word in _NAMED_UNITS for word, _, _ in words_of(text))
+    wordy = [(match.start(), match) for match in _WITHOUT_A_NUMBER.finditer(text)] if units else []
     plain = [(at, None) for at in starts if not _NOT_BEFORE.search(text[max(0, at - 2) : at])]
     end = 0
     for at, match in sorted([*wordy, *plain], key=lambda found: (found[0], found[1] is None)):

@@ -200,12 +200,10 @@ class Reader:
 
     def _deciding_words(self, text: str, found: list[Token], first: int, second: int) -> tuple[str, ...]:
         """The letter's own words that speak most for the leading problem against its first rival."""
-        worth: dict[str, float] = {}
-        for token in found:
-            words = text[token.start : token.end].lower()
-            worth[words] = max(worth.get(words, 0.0), self._likeness.worth(token.name, first, second))
-        best = sorted((w for w in worth if worth[w] > 0), key=lambda w: -worth[w])[:_DECIDING]
-        return tuple(sorted(best, key=text.lower().find))
+        worth = self._likeness.worth([token.name for token in found], first, second)
+        order = sorted((i for i, value in enumerate(worth) if value > 0), key=lambda i: -worth[i])
+        words = dict.fromkeys(text[found[i].start : found[i].end].lower() for i in order)
+        return tuple(sorted([*words][:_DECIDING], key=text.lower().find))
 
     def _belief(self, best: Candidate, candidates: list[Candidate]) -> float:
         """The probability of every pair that leads to the same rule: tomatoes and peppers are set out alike."""

@@ -37,6 +37,19 @@ class Screen:
         return [i for i, sets in enumerate(self._needs) if sets & met == sets]
 
 
+class Scan:
+    """Several patterns, each looked for only in a text that could hold it."""
+
+    def __init__(self, *patterns: re.Pattern[str]) -> None:
+        self._patterns = patterns
+        self._screen = Screen(pattern.pattern for pattern in patterns)
+
+    def matches(self, text: str) -> list[list[re.Match[str]]]:
+        """All matches of each pattern, in their order."""
+        possible = self._screen.possible(text)
+        return [list(p.finditer(text)) if i in possible else [] for i, p in enumerate(self._patterns)]
+
+
 def _met(text: str, meets: Mapping[str, int]) -> int:
     """The sets, as bits, that hold a string in `text`."""
     met = 0

@@ -1,4 +1,4 @@
-"""What stands before and after an amount in its own sentence, and the word that a short way of telling goes back to.
+"""The words of a letter, what stands around an amount in its own sentence, how an amount is hedged or taken back.
 
 Not here: what the words mean (ages.py, temperatures.py).
 """
@@ -7,10 +7,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Container
+from functools import lru_cache
 
 _FAR = 90  # characters looked at on either side
 _END = re.compile(r"[!?;\n]|(?<!\b[a-z])\.+(?=\s|$)")
-_WORD = re.compile(r"[a-z][a-z']*|\d+|[$&#%+=/]")
+_WORD = re.compile(r"[a-z0-9]+(?:'[a-z]+)?")
+_WORD_OR_MARK = re.compile(r"[a-z][a-z']*|\d+|[$&#%+=/]")
 HEDGE = re.compile(
     r"\b(?:about|bout|abt|around|roughly|approx\w*|maybe|say|nearly|almost|guess|near|call it)\s*$|~\s*$"
 )
@@ -18,6 +20,16 @@ HEDGE = re.compile(
 TAKEN_BACK = (
     r"(?:no,? (?:wait|sorry)|sorry,? (?:i mean|no)|wait,? no|i mean\b|scratch that|make that|i (?:tell a )?lie\b)"
 )
+
+
+@lru_cache(maxsize=4)  # a letter is looked at for plants, for problems, for numbers
+def words_of(text: str) -> list[tuple[str, int, int]]:
+    """Lower-case words with their start and end; a possessive 's is dropped."""
+    found = []
+    for match in _WORD.finditer(text.lower().replace("’", "'")):
+        word = match.group()
+        found.append((word.removesuffix("'s"), match.start(), match.end()))
+    return found
 
 
 def around(text: str, start: int, end: int) -> tuple[str, str]:
@@ -35,7 +47,7 @@ def word_set(words: str) -> frozenset[str]:
 def words_back(before: str, passed_over: Container[str]) -> tuple[str, list[str]]:
     """The first word, going back from the end of `before`, that is not passed over ("" at its start); those passed."""
     passed: list[str] = []
-    for word in reversed(_WORD.findall(before)):
+    for word in reversed(_WORD_OR_MARK.findall(before)):
         if word not in passed_over:
             return word, passed
         passed.append(word)

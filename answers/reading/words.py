@@ -5,15 +5,13 @@ Not here: which plants are named (names_in_text.py), what a word speaks for (lik
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import Any, NamedTuple
 
 from answers.reading.reading import Mention
-from answers.reading.sentence import word_set
+from answers.reading.sentence import word_set, words_of
 
-_WORD = re.compile(r"[a-z0-9]+(?:'[a-z]+)?")
 _REACH = 2  # words that a negation reaches: "no black spots", "not blooming"
 
 
@@ -59,21 +57,20 @@ def tokens(text: str, mentions: Sequence[Mention], group_of: Callable[[str], str
     found: list[Token] = []
     reach, at = 0, 0
     inside = sorted(mentions, key=lambda m: m.start)
-    for match in _WORD.finditer(text.lower().replace("’", "'")):
-        while at < len(inside) and inside[at].end <= match.start():
+    for word, start, end in words_of(text):
+        while at < len(inside) and inside[at].end <= start:
             at += 1
-        if at < len(inside) and inside[at].start <= match.start():
-            if match.start() == inside[at].start:
+        if at < len(inside) and inside[at].start <= start:
+            if start == inside[at].start:
                 m = inside[at]
                 found += [Token(f"plant:{m.id}", m.start, m.end), Token(f"group:{group_of(m.id)}", m.start, m.end)]
             continue
-        word = match.group()
+        if word in _EMPTY:
+            continue
         if word in _NEGATIONS or word.endswith("n't"):
             reach = _REACH
             continue
-        if word in _EMPTY:
-            continue
-        plain = stem(word.split("'")[0])
-        found.append(Token(f"no_{plain}" if reach else plain, match.start(), match.end()))
+        plain = stem(word.partition("'")[0])
+        found.append(Token(f"no_{plain}" if reach else plain, start, end))
         reach = max(0, reach - 1)
     return found

@@ -36,7 +36,7 @@ def test_bm25_by_hand(table) -> None:
     bayes = math.log(2.1 / 0.1)
     expected = weights.LIKENESS * rarity * saturated + weights.BAYES * bayes
     rust, lime = table.labels.index("rust"), table.labels.index("lime")
-    assert table.worth("orange", rust, lime) == pytest.approx(expected, rel=1e-5)
+    assert table.worth(["orange", "unheard-of"], rust, lime) == pytest.approx([expected, 0.0], rel=1e-5)
 
 
 def test_the_bayes_part_is_scikit_learns(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -1,13 +1,15 @@
 """Numbers with their units, as people write them."""
 
 import math
+import re
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from answers.reading.amounts import told
-from answers.reading.quantities import A_NUMBER, quantities, sides
+from answers.reading.numbers import FIRST_WORDS, ONE
+from answers.reading.quantities import number_starts, quantities, sides
 
 
 def found(text):
@@ -17,7 +19,7 @@ def found(text):
 
 def every(text):
     """The quantities in `text`."""
-    return quantities(text, [match.start() for match in A_NUMBER.finditer(text)])
+    return quantities(text, number_starts(text))
 
 
 @pytest.mark.parametrize(
@@ -105,3 +107,12 @@ def test_any_text_gives_quantities_in_order(text):
         assert math.isfinite(quantity.value)
         assert end <= quantity.start < quantity.end <= len(text)
         end = quantity.end
+
+
+_PIECES = sorted(FIRST_WORDS | {"12", "1/2", "½", ".5", "1,200", "4x8", "of", "forty-five", "an oak", "pH", "x", "and"})
+
+
+@given(st.lists(st.sampled_from(_PIECES), max_size=12).map(" ".join))
+def test_numbers_begin_where_a_search_for_them_finds_one(text):
+    """The places tried are no fewer than those that a search from each place in turn would find."""
+    assert number_starts(text) == [match.start() for match in re.finditer(ONE, text, re.IGNORECASE)]

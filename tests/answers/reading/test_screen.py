@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from answers.reading.amount_patterns import PATTERNS
-from answers.reading.screen import Screen, needs
+from answers.reading.screen import Scan, Screen, needs
 from kb.load import load
 
 AMOUNTS = [pattern for pattern, _ in PATTERNS]
@@ -52,3 +52,14 @@ def test_no_match_is_ever_missed(text):
         possible = set(screen.possible(text))
         for place, pattern in enumerate(patterns):
             assert place in possible or not pattern.search(text), (pattern.pattern, text)
+
+
+@given(st.lists(st.sampled_from(["year", "last spring", "2019", "'09", "oak", "planted"]), max_size=9).map(" ".join))
+def test_a_scan_finds_what_each_pattern_finds(text):
+    """Screened or not."""
+    patterns = [
+        re.compile(pattern, re.IGNORECASE) for pattern in (r"years?", r"last (?:spring|fall)", r"20\d\d", "['’]0")
+    ]
+    assert [[m.span() for m in found] for found in Scan(*patterns).matches(text)] == [
+        [m.span() for m in pattern.finditer(text)] for pattern in patterns
+    ]
