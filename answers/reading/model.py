@@ -46,11 +46,12 @@ class LinearText:
         """Label -> log-odds score (before softmax)."""
         import numpy as np
 
-        counts = Counter(self._row[gram] for gram in word_grams(text) if gram in self._row)
+        find = self._row.get
+        counts = Counter([row for gram in word_grams(text) if (row := find(gram)) is not None])
         total = self.bias
         if counts:
-            once = np.fromiter(counts.keys(), np.int32, len(counts))
-            value = (1.0 + np.log(np.fromiter(counts.values(), float, len(counts)))) * self.idf[once]
+            once = np.array(list(counts))
+            value = (1.0 + np.log(list(counts.values()))) * self.idf[once]
             total = total + (value / np.sqrt((value**2).sum())) @ self.weights[once]
         return dict(zip(self.labels, total.tolist(), strict=True))
 

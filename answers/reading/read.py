@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from answers.letters.letter import Question
@@ -65,6 +65,7 @@ class Reader:
             for name, (low, high) in (knowledge.problems[label].expects if label in knowledge.problems else {}).items():
                 self._expected.setdefault(name, []).append((place, float(low), float(high)))
         self._fits = cache(self._fits_of)
+        self._suited = lru_cache(maxsize=1000)(self._suited_of)
         self._rule_for = cache(self._rule_for_pair)
         self._out_of_season = cache(self._out_of_season_in)
 
@@ -149,7 +150,7 @@ class Reader:
 
         plants, sent = seen.heard.plants, question.sent
         kinds = {p for p in plants if not self.knowledge.plants[p].generic} or set(plants)
-        fit = np.max([self._fits(plant) for plant in kinds], axis=0) if kinds else np.zeros(len(self.labels))
+        suits, does_not = self._suited(frozenset(kinds))
         names = np.zeros(len(self.labels))
         for mention in seen.named:
             worth, at = 0.3 if long_past(question.text, mention) else 1.0, self._place[mention.id]
@@ -157,8 +158,8 @@ class Reader:
         return {
             "text": self._likeness.scores(token.name for token in seen.tokens),
             "named": names,
-            "suits": np.where(self._hosted, fit, 0.0),
-            "does not suit": (self._hosted & (fit == 0)) * float(bool(kinds)),
+            "suits": suits,
+            "does not suit": does_not,
             "amount against it": self._against(seen.amounts),
             "out of season": self._out_of_season(sent.month) if sent else np.zeros(len(self.labels)),
             "none": self._other * 1.0,
@@ -179,6 +180,13 @@ class Reader:
         return np.array(
             [0.0 if label == train.OTHER else occurs_on(label, plant, self.knowledge) for label in self.labels]
         )
+
+    def _suited_of(self, plants: frozenset[str]) -> tuple[Any, Any]:
+        """How well each label's problem fits the plant it fits best, and 1 for each that occurs on none of them."""
+        import numpy as np
+
+        fit = self._hosted * np.max([np.zeros(len(self.labels)), *map(self._fits, plants)], axis=0)
+        return fit, self._hosted * (fit == 0) * float(bool(plants))
 
     def _out_of_season_in(self, month: int) -> Any:
         import numpy as np

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from functools import cache
+from typing import Any
 
 from answers.reading.heard import Heard, weighed
 from answers.reading.likeness import Likeness
@@ -77,14 +78,13 @@ class WhichPlant:
         """Every plant it may be on, named or not, with how well the letter's words describe it."""
         usual, whole = self._usual_plant(problem), self._whole(problem, heard)
         best = self._best_described(problem, heard)
-        lead = heard.described[self._column[best[0]]] - heard.described[self._column[best[1]]] if len(best) > 1 else 0.0
-        found: dict[str | None, dict[str, float]] = {None: {}}
-        for plant in (*heard.said, *((usual,) if usual else ()), *best, *whole):
-            found[plant] = {
-                "described best": float(plant in best[:1]),
-                "described by far": float(lead) * _TENTH if plant in best[:1] else 0.0,
-                "whole of many": float(plant in whole and plant not in heard.said),
-            }
+        named_or_likely = (*heard.said, *((usual,) if usual else ()), *(plant for plant, _ in best), *whole)
+        found: dict[str | None, dict[str, float]] = {None: {}, **{plant: {} for plant in named_or_likely}}
+        if best:
+            lead = best[0][1] - best[1][1] if len(best) > 1 else 0.0
+            found[best[0][0]] |= {"described best": 1.0, "described by far": lead * _TENTH}
+        for plant in whole:
+            found[plant] |= {"whole of many": float(plant not in heard.said)}
         return found
 
     def _evidence_alone(self, problem: str, plant: str | None, named: bool) -> dict[str, float]:
@@ -115,15 +115,17 @@ class WhichPlant:
         groups = [set(self.knowledge.lineage(self.knowledge.plants[p].group)) for p in heard.plants]
         return sorted(self._wholes[group] for group in set.intersection(*groups) if group in self._wholes)
 
-    def _best_described(self, problem: str, heard: Heard) -> list[str]:
-        """Of the plants it occurs on, those that the letter's words describe best."""
+    def _best_described(self, problem: str, heard: Heard) -> list[tuple[str, float]]:
+        """Of the plants it occurs on, those that the letter's words describe best, and how well."""
         hosts, columns = self._hosts(problem)
         scores = heard.described[columns]
-        return [hosts[i] for i in scores.argsort()[::-1][:_DESCRIBED] if scores[i] > 0]
+        return [(hosts[i], float(scores[i])) for i in scores.argsort()[::-1][:_DESCRIBED] if scores[i] > 0]
 
-    def _hosts_of(self, problem: str) -> tuple[list[str], list[int]]:
+    def _hosts_of(self, problem: str) -> tuple[list[str], Any]:
+        import numpy as np
+
         hosts = [p for p in self._column if self._fit(problem, p)]
-        return hosts, [self._column[p] for p in hosts]
+        return hosts, np.array([self._column[p] for p in hosts], dtype=np.intp)
 
     def _usual_plant_of(self, problem: str) -> str | None:
         """The plant a problem says by itself: its only host, or the one that its texts mostly name."""
