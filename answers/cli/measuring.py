@@ -22,6 +22,8 @@ from answers.reading.read import Reader
 from answers.reading.reading import Reading
 from kb.load import load
 
+_ROUNDS = 5
+
 
 def measure(file: Path, page: Path | None, baseline: bool) -> None:
     """Read every letter in `file`, mark the readings, and print them (and write a page)."""
@@ -63,6 +65,10 @@ def _peak_megabytes() -> float | None:
 
 
 def _timed(read: Callable[[list[Question]], list[Reading]], questions: list[Question]) -> tuple[list[Reading], float]:
-    start = time.perf_counter()
-    found = read(questions)
-    return found, len(questions) / (time.perf_counter() - start)
+    """The readings, and letters a second of a core in the quickest of several rounds."""
+    quickest = float("inf")
+    for _ in range(_ROUNDS):
+        start = time.process_time()
+        found = read(questions)
+        quickest = min(quickest, time.process_time() - start)
+    return found, len(questions) / quickest
