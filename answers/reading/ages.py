@@ -40,17 +40,18 @@ _OF_A_PLANT = re.compile(
 _ITS = re.compile(r"\b(?:its|their|his|her|entering (?:the|a)|into (?:the|a)|in)\s+$")
 _PLANTED = re.compile(
     r"\b(?:(?:re|trans)?plant(?:ed|ing)?\b(?! (?:is|are|has|looks|was))|(?:set|put)\b(?: [\w',-]+){0,5} (?:in|out)\b|"
-    r"went in|stuck|sow(?:ed|n)|seeded|sodded|grafted|rooted|dug (?:it|them|up)|moved\b(?! (?:here|in\b|away|out|"
-    r"to ))|bought\b(?! (?:the|this|our|a) (?:house|place|property|home|farm|bag))|(?:got|brought|gave|given|picked|"
-    r"started) (?:it|them|him|her|this|that|these|those|me|us|my|our|a|the|home|up|from)\b|gift|inherited|"
+    r"went in|installed|stuck|sow(?:ed|n)|seeded|sodded|grafted|rooted|dug (?:it|them|up)|moved\b(?! (?:here|in\b|"
+    r"away|out|to ))|bought\b(?! (?:the|this|our|a) (?:house|place|property|home|farm|bag))|(?:got|brought|gave|given|"
+    r"picked|started) (?:it|them|him|her|this|that|these|those|me|us|my|our|a|the|home|up|from)\b|gift|inherited|"
     r"from (?:an? )?(?:seed|pit|cutting|acorn|stone|slip|whip)|(?:grew|grown) (?:it |them )?from|"
     r"c[ao]me (?:with (?:us|the)|from))"
 )
 _STOOD = re.compile(
     r"\b(?:been (?:here|there|in|at|by|on|around|mine|ours|alive|growing|standing|with)|(?:has|have|it'?s|"
     r"had) (?:stood|lived|survived|thrived|bloomed)|in the ground|established|stood|survived|outlived|babied|nursed|"
-    r"tended|c[ao]me through|made it|(?:tree|vine|bush|shrub|hedge|plant|bed|orchard)s? of|had (?:for|it|him|her|this|"
-    r"that|these|them|the|my|our|a|one)|owned|gotten .{1,20} off|in since|there since)\b"
+    r"tended|kept|keeping|c[ao]me (?:through|up|back)|made it|(?:tree|vine|bush|shrub|hedge|plant|bed|"
+    r"orchard)s? of|had (?:for|it|him|her|this|that|these|them|the|my|our|a|one)|owned|gotten .{1,20} off|in since|"
+    r"there since)\b"
 )
 _TROUBLE = re.compile(
     r"n't|\b(?:not|never|no|without|trouble|problems?|fight\w*|fought|battl\w*|same thing|issues?|(?:we|i)(?:'ve| "
@@ -75,6 +76,7 @@ _CLAUSE = re.compile(  # what years stand after when nothing else is said of the
     r"(?:^|[,:(–—&-]|\b(?:is|are|it's|'s|was|be|at|about|around|maybe|say|roughly|nearly|almost|guess|going on|"
     r"good))\s*$"
 )
+_CLAUSES = re.compile(r"[,(:–—]\s|\s(?:and|but|so)\s")
 _ENDS = re.compile(
     r"\s*(?:$|[,.:)(–—&-]|(?:now|or (?:so|more|better)|i think|i'd|i guess|anyhow|maybe|give or take|if|in\b(?! a "
     r"row))\b)"
@@ -82,14 +84,14 @@ _ENDS = re.compile(
 _PEOPLE = (
     r"(?:(?:grand)?(?:sons?|daughters?|kids?|child|children|mother|father|ma|pa)|boys?|girls?|baby|toddler|nephew|"
     r"niece|cousin|husband|wife|mom|dad|man|woman|lady|guy|neighbou?r|friend|pupil|dogs?|cats?|pupp(?:y|ies)|horses?|"
-    r"lab|hens?|twins?|house|home|roof|deck|fence|shed|barn|septic|sidewalk|driveway|mower|tiller|sprayer|truck|car|"
-    r"warranty)"
+    r"lab|hens?|twins?)"
 )
+_THINGS = r"(?:house|home|roof|deck|fence|shed|barn|septic|sidewalk|driveway|mower|tiller|sprayer|truck|car|warranty)"
 _SOMEBODY = re.compile(
-    rf"\b(?:i'm|i am|i was|he's|he is|we're|{_PEOPLE}(?:'s| is| are| was| who is|,)?)\s+(?:about |only |now |"
-    rf"almost )?$"
+    rf"\b(?:i'm|i am|i was|he's|he is|we're|{_PEOPLE}(?:'s| is| are| was| who is|,)?|{_THINGS}(?:'s| is| was)?)\s+"
+    rf"(?:about |only |now |almost )?$"
 )
-_SOMEBODYS = re.compile(rf"(?:,? [\w'-]+)?[\s-]+(?:{_PEOPLE}|bags?|seeds?|manure|compost)\b")
+_SOMEBODYS = re.compile(rf"(?:,? [\w'-]+)?[\s-]+(?:{_PEOPLE}|{_THINGS}|bags?|seeds?|manure|compost)\b")
 _A_CHILD = re.compile(r"\b(?:an?|my|our|her|his|their)\s+$")
 _NO_NOUN = re.compile(
     r"\s*(?:$|[,.)(]|(?:and|who|just|ate|is|has|was|got|chewed|swallowed|in|loves?|likes?|picked|pulled|thinks|says|"
@@ -192,7 +194,8 @@ def _weakness(before: str, after: str, unit: re.Match[str]) -> int | None:
     if _AGO.match(after):
         return 0 if _PLANTED.search(before) or _PLANTED.search(after) else None
     clause = re.split(r"[,(]| and ", after, maxsplit=1)[0]
-    if (_STOOD.search(before) or _STOOD.search(clause)) and not _TROUBLE.search(before + " " + clause):
+    of_years = _CLAUSES.split(before)[-1]
+    if (_STOOD.search(before) or _STOOD.search(clause)) and not _TROUBLE.search(of_years + " " + clause):
         return 0
     governed = _GOVERNED.search(before)
     if _STANDING.match(after) and not _EVERY.search(before) and not (unit["season"] and governed):

@@ -1,4 +1,4 @@
-"""The text model at work: how much a letter's words speak for each problem.
+"""The text model at work: how much a letter's words, or its pairs of words, speak for each problem.
 
 A word speaks for a problem by BM25 (how rare it is, how often the problem's texts use it) and by naive Bayes; both are
 sums over words, so the whole model is one sparse table, a row for each word. Not here: making it (train.py).
@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 from typing import Any
 
 _UNKNOWN_RARITY = 2.0  # weight of a word the table lacks, in the length by which scores are divided
@@ -20,8 +21,6 @@ class Likeness:
 
     labels: tuple[str, ...]
     names: tuple[str, ...]
-    usual: tuple[str, ...]  # the plant that most of a label's texts name, or ""
-    plantless: tuple[float, ...]  # the share of a label's texts that name no plant
     rarity: Any  # inverse document frequency of each token
     starts: Any
     columns: Any
@@ -33,8 +32,13 @@ class Likeness:
         return {name: i for i, name in enumerate(self.names)}
 
     @cached_property
+    def _slices(self) -> list[slice]:
+        """Where each row's cells stand."""
+        return [slice(*ends) for ends in pairwise(self.starts.tolist())]
+
+    @cached_property
     def _table(self) -> Any:
-        """The table with its empty cells: a row for each token, a column for each label (some 9 MB)."""
+        """The table with its empty cells: a row for each token, a column for each label (some 9 MB for words)."""
         import numpy as np
 
         table = np.zeros((len(self.names), len(self.labels)), dtype=np.float32)
@@ -54,7 +58,9 @@ class Likeness:
         rows = [self._row[n] for n in once if n in self._row]
         if not rows:
             return np.zeros(len(self.labels))
-        total = self._table[rows].sum(axis=0, dtype=np.float64)
+        cells = [self._slices[row] for row in rows]
+        columns, values = (np.concatenate([part[cell] for cell in cells]) for part in (self.columns, self.values))
+        total = np.bincount(columns, values, len(self.labels))
         unknown = len(once) - len(rows)
         length = float(np.sqrt((self.rarity[rows] ** 2).sum() + unknown * _UNKNOWN_RARITY**2))
         return (total + self.each * len(rows)) / length

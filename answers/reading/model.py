@@ -18,7 +18,7 @@ from typing import Any, NamedTuple
 from answers.reading.likeness import Likeness
 from answers.reading.roles import Roles
 
-FORMAT = 10
+FORMAT = 11
 _TOKEN = re.compile(r"(?u)\b\w\w+\b")
 
 
@@ -56,8 +56,9 @@ class LinearText:
         return dict(zip(self.labels, total.tolist(), strict=True))
 
 
+_TABLES = ("problem", "pairs", "looks")
 _WORDS = ("idf", "weights", "bias")
-_HEAD = ("labels", "names", "usual", "plantless")
+_HEAD = ("labels", "names")
 _TABLE = ("rarity", "starts", "columns", "values", "each")
 _ROLES = ("weights", "bias")
 
@@ -66,6 +67,8 @@ class Models(NamedTuple):
     """What the reader needs: the words of problems, of kinds of question, of what quantities measure, of plants."""
 
     problem: Likeness
+    pairs: Likeness  # of words, for problems
+    plants: dict[str, tuple[str, float]]  # problem -> the plant its texts mostly name, the share that names none
     kind: LinearText
     role: Roles
     looks: Likeness
@@ -80,7 +83,8 @@ def save(path: Path, fingerprint: str, models: Models) -> None:
 
     head: dict[str, Any] = {"format": FORMAT, "fingerprint": fingerprint}
     arrays: dict[str, Any] = {}
-    for part, table in (("problem", models.problem), ("looks", models.looks)):
+    head["plants"] = models.plants
+    for part, table in zip(_TABLES, (models.problem, models.pairs, models.looks), strict=True):
         head[part] = {key: getattr(table, key) for key in _HEAD}
         arrays |= {f"{part}.{key}": getattr(table, key) for key in _TABLE}
     head["kind"] = {"labels": models.kind.labels, "words": models.kind.words}
@@ -105,12 +109,12 @@ def load(path: Path, fingerprint: str) -> Models | None:
             head = json.loads(file["head"].tobytes())
             if head["format"] != FORMAT or head["fingerprint"] != fingerprint:
                 return None
-            problem, looks = (
+            problem, pairs, looks = (
                 Likeness(
                     *(tuple(head[part][key]) for key in _HEAD),
                     *(file[f"{part}.{key}"] for key in _TABLE),
                 )
-                for part in ("problem", "looks")
+                for part in _TABLES
             )
             kind = head["kind"]
             words = (tuple(kind[key]) for key in ("labels", "words"))
@@ -118,6 +122,7 @@ def load(path: Path, fingerprint: str) -> Models | None:
             role = head["role"]
             weights, bias = (file[f"role.{key}"] for key in _ROLES)
             of_roles = Roles(tuple(role["labels"]), tuple(role["names"]), weights, bias, role["alike"])
-            return Models(problem, of_kind, of_roles, looks)
+            plants = {label: (usual, share) for label, (usual, share) in head["plants"].items()}
+            return Models(problem, pairs, plants, of_kind, of_roles, looks)
     except (OSError, KeyError, ValueError, zipfile.BadZipFile):
         return None

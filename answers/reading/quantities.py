@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from answers.calculators.units import UNITS, convert
 from answers.reading.numbers import FIRST_WORDS, NUMBER, ONE, number
-from answers.reading.sentence import HEDGE, TAKEN_BACK, words_of
+from answers.reading.sentence import HEDGE, INSTEAD, words_of
 
 _ONE = re.compile(ONE, re.IGNORECASE)
 _DIGIT = re.compile(r"[\d½¼¾⅓⅔]|\.(?=\d)")
@@ -70,11 +70,6 @@ _BETWEEN_SIDES = re.compile(
 _SQUARE_WITH = re.compile(r"[\s-]*square\b(?! (?:feet|foot|ft|yard|met))", re.IGNORECASE)
 _OF_ONE_UNIT = re.compile(
     r"[\s-]*(?:(?:wide|long|tall|high|deep),?\s+)?(?:x|×|by|and|or|to)\s*(?:about\s+|maybe\s+)?\Z", re.IGNORECASE
-)
-_TAKEN_BACK = re.compile(  # "Forty pound bag. No, forty-five": the second number is meant
-    rf"(?: [\w']+){{0,3}}[\s,.;—–-]+(?:{TAKEN_BACK}|no|wait|sorry),?\s+"
-    r"(?:(?:it's|its|that's|about|maybe|more like)\s+)?\Z",
-    re.IGNORECASE,
 )
 
 
@@ -136,7 +131,7 @@ def _as_meant(text: str, found: list[Quantity]) -> list[Quantity]:
     meant: list[Quantity] = []
     for quantity in found:
         last = meant[-1] if meant else None
-        if last and quantity.unit in ("", last.unit) and _TAKEN_BACK.match(text[last.end : quantity.start]):
+        if last and quantity.unit in ("", last.unit) and INSTEAD.match(text[last.end : quantity.start]):
             meant[-1] = replace(last, value=quantity.value, end=quantity.end)
         else:
             meant.append(quantity)

@@ -22,7 +22,7 @@ from answers.reading.lessons import Lesson
 from answers.reading.names_in_text import Names
 from answers.reading.reading import Candidate, Measurement, Mention, Reading
 from answers.reading.which_plant import WhichPlant
-from answers.reading.words import Token, tokens
+from answers.reading.words import Token, pairs, tokens
 from kb.load import Knowledge
 from kb.match import matches, occurs_on
 
@@ -53,8 +53,10 @@ class Reader:
         self._plants = Names({_NO_PLANT: knowledge.not_plants, **names})
         covered = [p for p in knowledge.problems.values() if p.id in knowledge.rules_by_problem]
         self._problems = Names({p.id: (p.name, *p.synonyms) for p in covered})
-        self._likeness, self._kinds, self.roles, self._looks = train.cached_models(knowledge, self, lessons)
-        self._which = WhichPlant(knowledge, self._likeness, self._looks)
+        models = train.cached_models(knowledge, self, lessons)
+        self._likeness, self._pairs, self._looks = models.problem, models.pairs, models.looks
+        self._kinds, self.roles = models.kind, models.role
+        self._which = WhichPlant(knowledge, models)
         self._signs = Signs(knowledge)
         self.labels = self._likeness.labels
         self._place = {label: i for i, label in enumerate(self.labels)}
@@ -151,13 +153,15 @@ class Reader:
         plants, sent = seen.heard.plants, question.sent
         kinds = {p for p in plants if not self.knowledge.plants[p].generic} or set(plants)
         suits, does_not = self._suited(frozenset(kinds))
-        names = np.zeros(len(self.labels))
+        named = np.zeros(len(self.labels))
         for mention in seen.named:
             worth, at = 0.3 if long_past(question.text, mention) else 1.0, self._place[mention.id]
-            names[at] = max(names[at], worth)
+            named[at] = max(named[at], worth)
+        names = [token.name for token in seen.tokens]
         return {
-            "text": self._likeness.scores(token.name for token in seen.tokens),
-            "named": names,
+            "text": self._likeness.scores(names),
+            "pairs": self._pairs.scores(pairs(names)),
+            "named": named,
             "suits": suits,
             "does not suit": does_not,
             "amount against it": self._against(seen.amounts),

@@ -20,6 +20,11 @@ HEDGE = re.compile(
 TAKEN_BACK = (
     r"(?:no,? (?:wait|sorry)|sorry,? (?:i mean|no)|wait,? no|i mean\b|scratch that|make that|i (?:tell a )?lie\b)"
 )
+INSTEAD = re.compile(  # between two numbers: "forty pound bag. No, forty-five"; the second is meant
+    rf"(?: [\w']+){{0,3}}[\s,.;—–-]+(?:{TAKEN_BACK}|no|wait|sorry|well),?\s+"
+    r"(?:(?:it's|its|that's|about|maybe|more like)\s+)?\Z",
+    re.IGNORECASE,
+)
 
 
 @lru_cache(maxsize=4)  # a letter is looked at for plants, for problems, for numbers
@@ -47,7 +52,8 @@ def word_set(words: str) -> frozenset[str]:
 def words_back(before: str, passed_over: Container[str]) -> tuple[str, list[str]]:
     """The first word, going back from the end of `before`, that is not passed over ("" at its start); those passed."""
     passed: list[str] = []
-    for word in reversed(_WORD_OR_MARK.findall(before)):
+    for found in reversed(_WORD_OR_MARK.findall(before)):
+        word = found.removesuffix("'s") if len(found) > 4 else found  # "daytime's around 93"
         if word not in passed_over:
             return word, passed
         passed.append(word)

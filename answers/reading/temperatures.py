@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from answers.reading.numbers import NUMBER, ONE, number
 from answers.reading.reading import Measurement
-from answers.reading.sentence import HEDGE, around, word_set, words_back
+from answers.reading.sentence import HEDGE, INSTEAD, around, word_set, words_back
 
 _COLDEST, _HOTTEST = -60.0, 150.0
 _LEAST_OF_A_PLACE = 20.0  # "soil at 6" and "the meter reads 6" are no temperatures
@@ -28,7 +28,7 @@ _ROUND = re.compile(  # "the upper 30s", "mid to high twenties"
 )
 _WITHIN_TEN = {"l": 2.0, "m": 5.0, "u": 8.0, "h": 8.0}
 _DEGREES = re.compile(
-    r"(?:[\s-]*(?P<mark>degrees?\b|deg\b\.?|°|º))?(?:\s*(?P<scale>(?:c|f|cels\w+|centi\w+|fahr\w+)\b(?!')))?"
+    r"(?:[\s-]*(?P<mark>degrees?\b|deg\b\.?|°|º))?(?:\s*(?P<scale>(?:c|f|cels\w+|centigrade|fahr\w+)\b(?!')))?"
 )
 _BELOW = re.compile(
     r"\s+below\b(?! (?:the|ground|grade|normal|my|our|it|that|them|this one|are|is|look)\b)(?P<frost> freezing)?"
@@ -49,21 +49,22 @@ _CUES = word_set(  # before the number, with none but small words between: "drop
     "bottomed hit hits hitting registered hover hovers hovered hovering thermometer temp temps temperature "
     "temperatures low lows high highs forecast weather weatherman freeze froze frost frosty nipped heat heatwave hot "
     "cold chill chilly warm night nights nighttime overnight morning mornings afternoon afternoons evenings tonight "
-    "tonite calling expecting expected predicting predicted digits outside outdoors daytime colder ac"
+    "tonite calling saying expecting expected predicting predicted digits outside outdoors daytime colder ac"
 )
 _MOVES = word_set(  # with a direction: "got down to"
     "got get gets getting goes go going went gone cooled warmed supposed shot dip dips dipped dipping drop drops "
     "dropped dropping fall falls fell falling plunged plunges sank sinks plummeted climb climbs climbed rises rose "
-    "soared woke wake warm warms cools stuck sitting"
+    "soared woke wake warm warms cools"
 )
 _TOWARDS = word_set("to down up below under above over past into near be from")
 _PLACES = word_set(  # of which other numbers are told too
-    "soil ground dirt probe mat room house basement cellar garage greenhouse porch fridge kitchen sunroom attic air "
-    "water thermostat reads read reading says said showed shows stay stays stayed staying hold holds held holding "
-    "keep keeps kept radio sign been days shade sun reach reached reaches topped tops topping touched"
+    "soil ground dirt probe mat room bedroom closet house basement cellar garage greenhouse porch fridge kitchen "
+    "sunroom attic air water thermostat reads read reading says said showed shows stay stays stayed staying hold holds "
+    "held holding keep keeps kept radio sign been days shade sun reach reached reaches topped tops topping touched"
 )
 _FILL = _TOWARDS | word_set(
-    "a about again all balmy mild chilly hard record set snap warning wave almost already and are around as at "
+    "a about again all balmy stuck sitting than we're mild chilly hard record set snap warning wave almost already "
+    "and are around as at "
     "barely between by close day even every for gives had has have he here in index is it it's its just last like "
     "maybe me mostly nearly now of off on only our out right roughly runs sat sits some so still that the then there "
     "they they're this through today us was we week weekend were when will with yesterday yet you your monday "
@@ -74,18 +75,19 @@ _DAY = r"(?:mon|tues|wednes|thurs|fri|satur|sun)day"
 _WHEN = (  # a cue after the number
     rf"(?:last (?:night|week(?:end)?|evening|winter|january|february|december|{_DAY})|this (?:morning|afternoon|week|"
     rf"am)|tonight|tonite|today|yesterday|tomorrow|overnight|in (?:january|february|march|december)|in the (?:shade|"
-    rf"sun|greenhouse|garage|house|basement|shed|kitchen)|outside|outdoors|inside|out(?! of)|here|for (?:an?|about|"
-    rf"\w+) (?:\w+ )?(?:hours?|days?|nights?|weeks?)|(?:at|before|by) (?:dawn|sun-?up|sunrise|daybreak|daylight|noon|"
+    rf"sun|greenhouse|garage|house|basement|shed|kitchen|soil|dirt|ground)|(?:down|in|out|up|back) (?:there|here)|the "
+    rf"(?:week(?:end)?|day|night)|outside|outdoors|inside|out(?! of)|here|for (?:an?|about|\w+) (?:\w+ )?"
+    rf"(?:hours?|days?|nights?|weeks?)|(?:at|before|by) (?:dawn|sun-?up|sunrise|daybreak|daylight|noon|"
     rf"breakfast)|on (?:the|our|my) (?:\w+ )?(?:porch|patio|deck|step|thermometer|mat)|by the (?:barn|house|door|"
     rf"window)|(?:\w+ )?(?:days?|nights?) (?:running|straight|in a row)|all (?!told|in|of)\w+|(?:at|by|during the|in "
     rf"the) (?:night|day)(?:time)?|predicted|expected|forecast)\b"
 )
 _AFTERWARDS = re.compile(
-    rf"\+?(?: (?:and|but) (?:clear|windy|sunny|still|calm|humid))?,? *(?:here |or so )?(?:(?:on )?{_DAY} |at \w+ "
-    rf")?{_WHEN}"
+    rf"\+? and (?:dropping|falling|rising|climbing)\b|\+?(?: (?:and|but) (?:clear|windy|sunny|still|calm|humid))?,? *"
+    rf"(?:here |or so )?(?:(?:on )?{_DAY} |at \w+ )?{_WHEN}"
 )
 _BEGINS = re.compile(
-    r"(?:^|[,:(–—]|\b(?:was|is|it's|its|at|and|then|about|(?:we|it|we've) had|only|between|near|around|over))\s*$"
+    r"(?:^|[,:(–—]|\b(?:was|is|it's|its|at|and|then|about|(?:we|it|we've) had|only|between|near|around|over|gets?))\s*$"
 )
 _MAY_FOLLOW = re.compile(  # no noun that it counts, no unit
     rf"\s*(?:$|[,:()&–—]|-\s|\+|\.+(?!\d)|-?ish\b|{_WHEN}|{_DAY}|(?:\w+ )?(?:nights?|mornings?)\b|(?:on|at|for|last|"
@@ -103,14 +105,23 @@ def temperature(text: str, starts: Sequence[int]) -> Measurement | None:
     if _MAY_BE_ROUND.search(text):
         found = sorted([*_ROUND.finditer(text), *found], key=lambda m: m.start())
     single = None
-    for match in found:
+    for place, match in enumerate(found):
         told = _round(text, match) if match.re is _ROUND else _number(text, match)
+        told = told and _as_meant(text, told, found[place + 1 : place + 2])
         if told and _COLDEST <= told[0] <= _HOTTEST:
             measurement = Measurement("temperature_f", told[0], text[match.start() : told[1]].strip(), told[2])
             if match.re is not _ROUND or not match["single"]:
                 return measurement
             single = single or measurement
     return single  # "single digits" counts only when no number is told
+
+
+def _as_meant(text: str, told: _Told, following: Sequence[re.Match[str]]) -> _Told:
+    """ "Forty-one, no wait, forty-three": the second."""
+    for match in following:
+        if match.re is _NUMBER and INSTEAD.match(text[told[1] : match.start()]):
+            return number(match["n"]), match.end(), told[2]
+    return told
 
 
 def _round(text: str, match: re.Match[str]) -> _Told | None:

@@ -10,6 +10,7 @@ import contextlib
 import hashlib
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import cache
 from typing import Protocol
 
 from answers.reading import model, weights
@@ -19,6 +20,7 @@ from answers.reading.likeness import Likeness
 from answers.reading.model import LinearText, Models
 from answers.reading.reading import Mention
 from answers.reading.roles import NOTHING, Roles, features, roles_told, stems_alike
+from answers.reading.words import pairs
 from kb.compiled import cache_folder
 from kb.entries import AmountLetter
 from kb.load import Knowledge
@@ -30,7 +32,7 @@ _ROLE_TOLERANCE = 5e-4  # five times scikit-learn's usual one: half the time, th
 _K1, _B = 1.2, 0.6  # BM25's saturation and length correction; usual values
 _SMOOTHING = 0.1  # naive Bayes' count for a word never seen
 # Raise the first figure when the fitting changes, so that kept models are made again.
-_RECIPE = f"23-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
+_RECIPE = f"24-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
 Tokens = Callable[[str], list[str]]
 
 
@@ -59,7 +61,7 @@ def texts(knowledge: Knowledge) -> list[tuple[str, str]]:
     return found + [(text, OTHER) for text in knowledge.other_letters]
 
 
-def likeness(pairs: Iterable[tuple[str, str]], tokens: Tokens) -> Likeness:
+def likeness(labelled: Iterable[tuple[str, str]], tokens: Tokens) -> Likeness:
     """The table of words and problems: BM25 over each problem's pooled texts, and naive Bayes on the same counts.
 
     Source (from memory): Robertson and Zaragoza (2009), The Probabilistic Relevance Framework: BM25 and Beyond;
@@ -70,11 +72,8 @@ def likeness(pairs: Iterable[tuple[str, str]], tokens: Tokens) -> Likeness:
     from sklearn.feature_extraction.text import CountVectorizer
 
     pools: dict[str, list[str]] = {}
-    unnamed: dict[str, list[bool]] = {}
-    for text, label in pairs:
-        found = tokens(text)
-        pools.setdefault(label, []).extend(found)
-        unnamed.setdefault(label, []).append(not any(name.startswith("plant:") for name in found))
+    for text, label in labelled:
+        pools.setdefault(label, []).extend(tokens(text))
     labels = tuple(sorted(pools))
     counter = CountVectorizer(analyzer=list)
     counts = counter.fit_transform([pools[label] for label in labels]).astype(float).tocoo()
@@ -93,8 +92,6 @@ def likeness(pairs: Iterable[tuple[str, str]], tokens: Tokens) -> Likeness:
     return Likeness(
         labels,
         tuple(map(str, names)),
-        tuple(_usual_plant(pools[label]) for label in labels),
-        tuple(sum(unnamed[label]) / len(unnamed[label]) for label in labels),
         rarity,
         table.indptr,
         table.indices,
@@ -103,20 +100,29 @@ def likeness(pairs: Iterable[tuple[str, str]], tokens: Tokens) -> Likeness:
     )
 
 
-def _usual_plant(names: list[str]) -> str:
-    """The plant named in at least half of the places where the texts of a problem name any."""
-    plants = Counter(name.removeprefix("plant:") for name in names if name.startswith("plant:"))
-    first = plants.most_common(1)
-    return first[0][0] if first and first[0][1] >= max(4, 0.5 * plants.total()) else ""
+def plants_told(labelled: Iterable[tuple[str, str]], tokens: Tokens) -> dict[str, tuple[str, float]]:
+    """Label -> the plant named in at least half of the places where its texts name any, or "", and the share of its
+    texts that name none."""
+    named: dict[str, list[list[str]]] = {}
+    for text, label in labelled:
+        named_in = [name.removeprefix("plant:") for name in tokens(text) if name.startswith("plant:")]
+        named.setdefault(label, []).append(named_in)
+    found: dict[str, tuple[str, float]] = {}
+    for label, each in named.items():
+        plants = Counter(plant for one in each for plant in one)
+        first = plants.most_common(1)
+        usual = first[0][0] if first and first[0][1] >= max(4, 0.5 * plants.total()) else ""
+        found[label] = usual, sum(not one for one in each) / len(each)
+    return found
 
 
-def fit(pairs: Sequence[tuple[str, str]]) -> LinearText:
+def fit(labelled: Sequence[tuple[str, str]]) -> LinearText:
     """A linear text model fitted to (text, label) pairs; the same pairs give the same model."""
     import numpy as np
     from sklearn.feature_extraction.text import TfidfVectorizer
     from sklearn.linear_model import LogisticRegression
 
-    texts, labels = zip(*pairs, strict=True)
+    texts, labels = zip(*labelled, strict=True)
     vectors = TfidfVectorizer(ngram_range=(1, 2), sublinear_tf=True)
     matrix = vectors.fit_transform(texts)
     classifier = LogisticRegression(C=_STRENGTH, max_iter=400, class_weight="balanced").fit(matrix, labels)
@@ -179,11 +185,17 @@ def cached_models(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson]
     if kept is not None:
         return kept
     kinds = [(names.mask(text), kind) for kind, letters in knowledge.kind_letters.items() for text in letters]
-    problems = likeness([*texts(knowledge), *known], names.token_names)
+    tokens = cache(names.token_names)
+    labelled = [*texts(knowledge), *known]
     looks = [(words, plant.id) for plant in knowledge.plants.values() for words in plant.looks]
-    plants = likeness(looks, lambda text: [name for name in names.token_names(text) if ":" not in name])
-    roles = fit_roles(knowledge.amount_letters.values(), names.plants_in, knowledge.amount_words)
-    made = Models(problems, fit(kinds), roles, plants)
+    made = Models(
+        problem=likeness(labelled, tokens),
+        pairs=likeness(labelled, lambda text: pairs(tokens(text))),
+        plants=plants_told(labelled, tokens),
+        kind=fit(kinds),
+        role=fit_roles(knowledge.amount_letters.values(), names.plants_in, knowledge.amount_words),
+        looks=likeness(looks, lambda text: [name for name in tokens(text) if ":" not in name]),
+    )
     with contextlib.suppress(OSError):  # a read-only home: the models are simply made again next time
         model.save(path, fingerprint, made)
     return made

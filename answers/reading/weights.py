@@ -12,6 +12,7 @@ BAYES = 1.4  # times its naive Bayes part
 PLANT_WORD = 0.8  # worth of a plant's name beside that of another word as rare
 EVIDENCE = {
     "text": 1.2,  # what the words say, as weighed above
+    "pairs": 0.5,  # what pairs of words say
     "named": 0.5,  # the problem is named in the letter (less when as last year's)
     "suits": 0.5,  # it occurs on a plant the letter names (times the fit, 0 to 1)
     "does not suit": -0.5,  # the letter names plants, and it occurs on none of them

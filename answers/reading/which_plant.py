@@ -11,7 +11,7 @@ from functools import cache
 from typing import Any
 
 from answers.reading.heard import Heard, weighed
-from answers.reading.likeness import Likeness
+from answers.reading.model import Models
 from kb.load import Knowledge
 from kb.match import occurs_on
 
@@ -24,12 +24,11 @@ _TENTH = 0.1  # scores of words are put on the scale of the other evidence
 class WhichPlant:
     """Shares of belief over plants for a problem, in one rule base."""
 
-    def __init__(self, knowledge: Knowledge, likeness: Likeness, looks: Likeness) -> None:
+    def __init__(self, knowledge: Knowledge, models: Models) -> None:
         self.knowledge = knowledge
-        self._likeness = likeness
-        self._column = {plant: i for i, plant in enumerate(looks.labels)}
-        self._usual = dict(zip(likeness.labels, likeness.usual, strict=True))
-        self._plantless = dict(zip(likeness.labels, likeness.plantless, strict=True))
+        self._likeness = models.problem
+        self._told = models.plants
+        self._column = {plant: i for i, plant in enumerate(models.looks.labels)}
         self._wholes = {p.group: p.id for p in knowledge.plants.values() if p.generic}
         self._fit = cache(lambda problem, plant: occurs_on(problem, plant, knowledge))
         self._hosts = cache(self._hosts_of)
@@ -93,7 +92,7 @@ class WhichPlant:
         if plant is None:
             return {
                 "none": 1.0,
-                "none, as often told": self._plantless[problem],
+                "none, as often told": self._told[problem][1],
                 "none, without hosts": float(not hosted),
                 "none, nothing named": float(not named),
             }
@@ -133,7 +132,7 @@ class WhichPlant:
         lineages = [self.knowledge.lineage(self.knowledge.plants[p].group) for p in plants]
         if len(plants) == 1 and all(g in line for line in lineages for g in groups):
             return next(iter(plants))
-        usual = self._usual.get(problem, "")
+        usual = self._told[problem][0]
         return usual if usual and self._fit(problem, usual) else None
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from functools import lru_cache
+from itertools import pairwise
 from typing import Any, NamedTuple
 
 from answers.reading.reading import Mention
@@ -74,3 +75,8 @@ def tokens(text: str, mentions: Sequence[Mention], group_of: Callable[[str], str
         found.append(Token(f"no_{plain}" if reach else plain, start, end))
         reach = max(0, reach - 1)
     return found
+
+
+def pairs(names: Sequence[str]) -> list[str]:
+    """Each two things counted that follow each other: "leaf spot", "plant:oak mushroom"; groups of plants left out."""
+    return [f"{first} {second}" for first, second in pairwise([n for n in names if not n.startswith("group:")])]

@@ -23,6 +23,9 @@ def _years(text, *names):
     [
         ("planted 3 years ago", 3),
         ("put these in two springs ago", 2),
+        ("It's on the south side of the house, three years old, about 4 ft high", 3),
+        ("are yellow and not growing, they been in the ground 2 yrs and aint but knee high", 2),
+        ("given to me for my birthday and it has come up 3 years", 3),
         ("My lilac, planted six years back, has never bloomed", 6),
         ("hydrangea I planted when we moved in, 8 years ago", 8),
         ("a 40-year-old oak", 40),

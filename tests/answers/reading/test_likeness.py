@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from answers.reading import weights
 from answers.reading.conformal import threshold
-from answers.reading.train import likeness
+from answers.reading.train import likeness, plants_told
 
 PAIRS = [
     ("orange spot leaf plant:apple plant:apple plant:apple plant:apple", "rust"),
@@ -63,9 +63,9 @@ def test_own_words_win(table) -> None:
             assert table.labels[int(np.argmax(table.scores(words)))] == label
 
 
-def test_usual_plant(table) -> None:
-    """The plant most named with a problem is its usual one; with few mentions there is none."""
-    assert dict(zip(table.labels, table.usual, strict=True)) == {"lime": "", "mildew": "", "rust": "apple"}
+def test_plants_told() -> None:
+    """The plant most named with a problem is its usual one, with few mentions there is none; texts that name none."""
+    assert plants_told(PAIRS, str.split) == {"lime": ("", 1.0), "mildew": ("", 1.0), "rust": ("apple", 0.5)}
 
 
 def test_known_share(table) -> None:

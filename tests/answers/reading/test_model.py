@@ -4,6 +4,7 @@ import pytest
 
 from answers.reading import model
 from answers.reading.train import fit, fit_roles, likeness
+from answers.reading.words import pairs
 from kb.entries import AmountLetter
 
 PAIRS = [
@@ -43,6 +44,11 @@ def test_scores_are_scikit_learns():
         assert ours.logits(text) == pytest.approx(expected, abs=1e-4)
 
 
+def two_by_two(text):
+    """Pairs of the words of a text."""
+    return pairs(text.split())
+
+
 def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     """The file round-trips; another rule base's file, or a damaged one, is not used."""
     path = tmp_path / "m.npz"
@@ -50,13 +56,15 @@ def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     told = {"a tree 20 feet tall": {"height_ft": 20.0}, "plants 6 inches apart": {"spacing_in": 6.0}, "5 miles": {}}
     letters = [AmountLetter(text, text, amounts) for text, amounts in told.items()]
     roles = fit_roles(letters, lambda _: [], {"tall": ["high", "tall"]})
-    kept = model.Models(table, fit(PAIRS), roles, likeness([("red berries", "holly"), ("blue", "juniper")], str.split))
+    looks = likeness([("red berries", "holly"), ("blue", "juniper")], str.split)
+    kept = model.Models(table, likeness(PAIRS, two_by_two), {"rust": ("apple", 0.5)}, fit(PAIRS), roles, looks)
     model.save(path, "abc", kept)
     back = model.load(path, "abc")
     assert back is not None
     assert back.kind.logits("orange dots") == pytest.approx(kept.kind.logits("orange dots"))
     assert back.problem.scores(["orange", "dots"]) == pytest.approx(kept.problem.scores(["orange", "dots"]))
-    assert back.problem.usual == kept.problem.usual
+    assert back.pairs.scores(["orange spot"]) == pytest.approx(kept.pairs.scores(["orange spot"]))
+    assert back.plants == kept.plants
     assert back.role.chances({"is <length>": 1.0}) == pytest.approx(roles.chances({"is <length>": 1.0}))
     assert back.role.alike == roles.alike
     assert back.looks.scores(["berries"]) == pytest.approx(kept.looks.scores(["berries"]))

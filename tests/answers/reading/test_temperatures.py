@@ -7,17 +7,8 @@ from hypothesis import strategies as st
 from answers.reading.temperatures import temperature
 
 
-def _starts(text):
-    """Everywhere a word or number begins."""
-    return [
-        i
-        for i, c in enumerate(text)
-        if not c.isspace() and (i == 0 or not (text[i - 1].isalnum() or text[i - 1] == "."))
-    ]
-
-
 def _read(text):
-    return temperature(text, _starts(text))
+    return temperature(text, number_starts(text))
 
 
 @pytest.mark.parametrize(
@@ -47,6 +38,13 @@ def _read(text):
         ("Forecast has us at twenty-five by Thursday", 25),
         ("Got nipped, 31, Saturday before dawn", 31),
         ("thermometer on the fence read 101, flowers fell off", 101),
+        ("it was forty-one last night, no wait, forty-three", 43),
+        ("It's 44 and dropping. Go or no go?", 44),
+        ("Daytime's around 93 and I see no bugs", 93),
+        ("Nights have been stuck at 54.", 54),
+        ("never colder than 42 in there", 42),
+        ("It's about 70 down there", 70),
+        ("a spare bedroom that is 55.", 55),
         ("Soil is at 50 on the meat thermometer", 50),
         ("I keep the house at seventy and they are leggy", 70),
         ("My basement hovers around 55, will they keep", 55),
@@ -75,6 +73,7 @@ def test_a_temperature_is_read(text, degrees):
 @pytest.mark.parametrize(
     "text",
     [
+        "after two weeks is only 10 centimeter tall",
         "I planted 30 on Saturday",
         "counted 14 this morning",
         "lost 5 last night",

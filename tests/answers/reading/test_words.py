@@ -7,7 +7,7 @@ import pytest
 from answers.reading.context import beside_the_point, long_past
 from answers.reading.language import language_of
 from answers.reading.reading import Mention
-from answers.reading.words import stem, tokens
+from answers.reading.words import pairs, stem, tokens
 
 
 @pytest.mark.parametrize(
@@ -24,6 +24,16 @@ from answers.reading.words import stem, tokens
 def test_stems_and_negation(text: str, expected: list[str]) -> None:
     """Empty words go, forms of one word are one, and what is said not to be there is marked."""
     assert [t.name for t in tokens(text, [], str)] == expected
+
+
+def test_pairs_are_words_that_follow_each_other() -> None:
+    """Plants by name, groups left out; one word makes no pair."""
+    assert pairs(["leaf", "spot", "plant:oak", "group:tree", "bark"]) == [
+        "leaf spot",
+        "spot plant:oak",
+        "plant:oak bark",
+    ]
+    assert pairs(["leaf"]) == []
 
 
 def test_stems_are_snowballs() -> None:
