@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from answers.reading.quantities import number_starts
 from answers.reading.temperatures import temperature
 
 
