@@ -34,6 +34,12 @@ class Heard:
         """Each plant named -> what is said of it, weighed."""
         return {plant: weighed(given) for plant, given in self.said.items()}
 
+    @cached_property
+    def leader(self) -> tuple[int, float]:
+        """The plant of the table that is described best, and by how much better than the next."""
+        first, second = self.described.argsort()[:-3:-1].tolist()
+        return first, float(self.described[first] - self.described[second])
+
 
 def hear(
     text: str, every: Sequence[Mention], problems: Sequence[Mention], described: Any, knowledge: Knowledge

@@ -10,7 +10,7 @@ import math
 from functools import cache
 from typing import Any
 
-from answers.reading.heard import Heard, weighed
+from answers.reading.heard import Heard, is_kind_of, weighed
 from answers.reading.model import Models
 from kb.load import Knowledge
 from kb.match import occurs_on
@@ -32,6 +32,7 @@ class WhichPlant:
         self._wholes = {p.group: p.id for p in knowledge.plants.values() if p.generic}
         self._fit = cache(lambda problem, plant: occurs_on(problem, plant, knowledge))
         self._hosts = cache(self._hosts_of)
+        self._narrower = cache(lambda plant, named: is_kind_of(plant, named, knowledge))
         self._usual_plant = cache(self._usual_plant_of)
         self._alone = cache(self._evidence_alone)
         self._worth_alone = cache(lambda *given: weighed(self._evidence_alone(*given)))
@@ -79,9 +80,18 @@ class WhichPlant:
         best = self._best_described(problem, heard)
         named_or_likely = (*heard.said, *((usual,) if usual else ()), *(plant for plant, _ in best), *whole)
         found: dict[str | None, dict[str, float]] = {None: {}, **{plant: {} for plant in named_or_likely}}
+        for plant in found.keys() - heard.said.keys() - {None}:
+            column = self._column.get(str(plant))
+            score = heard.described[column] if column is not None else 0.0
+            wider = max(
+                (given["named first"] for n, given in heard.said.items() if self._narrower(plant, n)), default=0.0
+            )
+            found[plant] |= {"described, not named": float(score) * _TENTH, "narrower than one named": wider}
         if best:
             lead = best[0][1] - best[1][1] if len(best) > 1 else 0.0
-            found[best[0][0]] |= {"described best": 1.0, "described by far": lead * _TENTH}
+            found[best[0][0]] |= {"described by far": lead * _TENTH}
+            if self._column[best[0][0]] == heard.leader[0]:
+                found[best[0][0]] |= {"described by far of all": heard.leader[1] * _TENTH}
         for plant in whole:
             found[plant] |= {"whole of many": float(plant not in heard.said)}
         return found

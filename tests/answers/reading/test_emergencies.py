@@ -20,6 +20,9 @@ def knowledge():
         ("my daughter may have eaten a mushroom from the yard", "poison-centre"),
         ("he drank some weed killer from a soda bottle, my son", "poison-centre"),
         ("the baby put a holly berry in her mouth", "poison-centre"),
+        ("had a handful of the white bells and I think at least one was in her mouth", "poison-centre"),
+        ("the little one has purple juice all over her mouth from those berries", "poison-centre"),
+        ("I pulled two seed pods out of his mouth", "poison-centre"),
         ("grandpa is throwing up after spraying the insecticide", "poison-centre"),
         ("kids ate the red berries on the yew", "poison-centre"),
         ("my pet rabbit ate foxglove leaves", "animal-poison"),
@@ -58,6 +61,8 @@ def test_an_emergency_is_caught(knowledge, text, who):
     "text",
     [
         "Something ate all my lettuce leaves overnight",
+        "the leaves are puckered and swollen, can i still eat the peaches",
+        "Somebody told me to mow the raspberries in March and I about fainted",
         "How much fertilizer for a maple?",
         "deer have eaten my hostas",
         "Can I plant a dogwood near the power line?",
