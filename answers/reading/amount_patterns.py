@@ -48,6 +48,11 @@ def _nutrient(match: re.Match[str]) -> Values:
     return {name: number(match["n"])}
 
 
+def _as_wide(match: re.Match[str]) -> Values:
+    height = number(match["n"])
+    return {"height_ft": height, "crown_spread_ft": height}
+
+
 def _label_rate(match: re.Match[str]) -> Values:
     per = match["per"].lower()
     base = "gal" if per.startswith("gal") else "acre" if per.startswith("ac") else "1000sqft"
@@ -63,6 +68,11 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
     (r"\btriple[\s-]+(?P<n>ten|thirteen|sixteen|\d\d?)\b", lambda m: dict.fromkeys(_NUTRIENTS, number(m["n"]))),
     (rf"{NUMBER}{_GAP}{_PERCENT}\s+(?P<w>nitrogen|n\b|phosph\w+|p2o5|p\b|potash|potassium|k2o|k\b)", _nutrient),
     (rf"\b(?P<w>nitrogen|phosph\w+|potash|potassium)\b[^.\d]{{0,15}}(?P<n>{ONE}){_GAP}{_PERCENT}", _nutrient),
+    (
+        rf"{NUMBER}{_GAP}(?:feet|foot|ft\.?|['’])[\s-]*(?:tall|high)?,? (?:and|by) (?:about |almost |nearly |just |every bit |"
+        r"probably )?(?:as (?:wide|broad|far across|big around)|the same (?:wide|across|around))\b",
+        _as_wide,
+    ),
     (
         rf"{NUMBER}{_GAP}(?P<u>tbsp|tablespoons?|tbs|tsp|teaspoons?|fl\.?\s*oz|oz\b|ounces?|pints?|pt\b|quarts?|qt\b|lbs?\b"
         r"|pounds?)\.?\s*(?:per|to the|to a|to each|an?|/|for each|in a)\s*"

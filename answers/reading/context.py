@@ -47,6 +47,25 @@ _PAST = re.compile(
 _NOW = re.compile(r"\b(?:now|again|this (?:year|season|spring|summer|fall|week)|today|still)\b")
 
 
+_ASKED = re.compile(  # "my trouble is with the", "I'm asking about our"
+    r"\b(?:(?:my|the|our) (?:real |main |only )?(?:trouble|question|problem|concern|worry) (?:is|was|here is)|"
+    r"(?:i'm|i am|we're|i was) (?:really |mainly |mostly |just |only |actually )?(?:asking|calling|writing|worried|"
+    r"concerned)|(?:i|we) (?:worry|care|wonder)(?: (?:most|more))?)(?: (?:with|about|for|on|over))?\W+"
+    r"(?:(?:the|my|our|this|that|these|those|his|her)\W+)(?:[\w'-]+\W+){0,2}$"
+)
+_ASKED_AFTER = re.compile(  # "it's the phlox I care about", "tomatoes are what I'm asking about"
+    r"^(?:\W+\w+)?\W+(?:(?:is|are) (?:what|the ones?) )?(?:that )?(?:i'm|i am|i|we|we're) (?:really |mainly |mostly |"
+    r"actually |most |more )?(?:care about|worry about|worried about|concerned (?:about|for)|asking (?:about|after)|"
+    r"calling about|writing about|mean(?=\W*$))"
+)
+
+
+def asked_about(text: str, mention: Mention) -> bool:
+    """Whether the writer says in so many words that this is the plant the letter is about."""
+    before, after = _around(text, mention)
+    return bool(_ASKED.search(before) or _ASKED_AFTER.search(after))
+
+
 def beside_the_point(text: str, mention: Mention) -> bool:
     """Whether a plant's name is of somebody else's plant, or of one that is well."""
     before, after = _around(text, mention)

@@ -12,7 +12,7 @@ from functools import cached_property
 from typing import Any
 
 from answers.reading import weights
-from answers.reading.context import beside_the_point, not_there
+from answers.reading.context import asked_about, beside_the_point, not_there
 from answers.reading.reading import Mention
 from kb.load import Knowledge
 
@@ -66,6 +66,7 @@ def hear(
             "in a problem's name": float(all(_within(m, problems) for m in said)),  # "squash bugs on my pumpkin"
             "named first": 0.0 if first is None else 1 / (1 + first),
             "named as mine": float(plant in mine or not wider.isdisjoint(mine)),
+            "said to be meant": float(any(asked_about(text, m) for m in said)),
             "beside the point": beside[plant],
             "not there": float(plant in missing),
             "with a slip": float(not any(m.exact for m in said)),

@@ -47,7 +47,7 @@ _SPELLINGS = {  # our unit, or a word for what is no unit of ours -> how it is w
     "degree": r"degrees?\b|°|º|deg\b",
     "time": r"(?:years?|yrs?|months?|weeks?|wks?|days?|hours?|hrs?|minutes?|mins?|seasons?|summers?|winters?|springs?|"
     r"falls|nights?|mornings?|times|decades?|o'clock|[ap]\.?m)\b",
-    "other": r"(?:miles?|blocks?|dollars?|bucks?|cents?|people|kids?)\b",
+    "other": r"(?:miles?|blocks?|dollars?|bucks?|cents?|people|(?:grand)?kids?|(?:grand)?children)\b",
 }
 _UNIT = re.compile(
     r"[\s-]*(?:(?:of\s+)?an?\s+)?(?:" + "|".join(f"(?P<{name}>{spelt})" for name, spelt in _SPELLINGS.items()) + ")",
@@ -65,7 +65,9 @@ _WITHOUT_A_NUMBER = re.compile(  # "an inch", "foot and a half", "two-thirds of 
 _AND_A_PART = re.compile(r"[\s-]+and[\s-]+an?[\s-]+(?P<part>half|quarter|third)\b", re.IGNORECASE)
 _NOT_BEFORE = re.compile(r"(?:[a-wyz]|\d[.,/:-]?|#|[$£€]\s?)\Z", re.IGNORECASE)
 _BETWEEN_SIDES = re.compile(
-    r"[\s-]*(?:(?:wide|long|deep|across)\s+)?(?:x|×|by)[\s-]*(?:about\s+|maybe\s+)?\Z", re.IGNORECASE
+    r"[\s-]*(?:(?:wide|long|deep|across|(?:along|on|down) (?:the|my|our) \w+),?\s+)?(?:x|×|by)[\s-]*"
+    r"(?:about\s+|maybe\s+)?\Z",
+    re.IGNORECASE,
 )
 _SQUARE_WITH = re.compile(r"[\s-]*square\b(?! (?:feet|foot|ft|yard|met))", re.IGNORECASE)
 _OF_ONE_UNIT = re.compile(

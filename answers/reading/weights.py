@@ -40,6 +40,7 @@ PLANT = {  # evidence for a plant, given the problem
     "in a problem's name": -0.5,
     "named first": 2.8,
     "named as mine": 1.4,
+    "said to be meant": 2.0,
     "beside the point": -1.9,
     "not there": -1.9,
     "with a slip": -0.5,

@@ -61,6 +61,7 @@ def test_an_emergency_is_caught(knowledge, text, who):
     "text",
     [
         "Something ate all my lettuce leaves overnight",
+        "the peace lily from dad's funeral gets a drink whenever it faints, and the spider plant has babies",
         "the leaves are puckered and swollen, can i still eat the peaches",
         "Somebody told me to mow the raspberries in March and I about fainted",
         "How much fertilizer for a maple?",

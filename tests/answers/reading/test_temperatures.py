@@ -46,6 +46,7 @@ def _read(text):
         ("never colder than 42 in there", 42),
         ("It's about 70 down there", 70),
         ("a spare bedroom that is 55.", 55),
+        ("It's been 85 a whole week in May", 85),
         ("Soil is at 50 on the meat thermometer", 50),
         ("I keep the house at seventy and they are leggy", 70),
         ("My basement hovers around 55, will they keep", 55),
