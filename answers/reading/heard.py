@@ -57,9 +57,10 @@ def hear(
     order = {plant: place for place, plant in enumerate(plants)}
     low = text.lower().replace("’", "'")
     mine = {p for p, said in mentions.items() if any(_MINE.search(low, max(0, m.start - _BACK), m.start) for m in said)}
+    narrower = {wide: [p for p in plants if is_kind_of(p, wide, knowledge)] for wide in mentions}
     given: dict[str, dict[str, float]] = {}
     for plant, said in mentions.items():
-        wider = {p for p in mentions if is_kind_of(plant, p, knowledge)}  # "my lawn ... the bluegrass"
+        wider = {wide for wide in mentions if narrower[wide] == [plant]}  # "my lawn ... the bluegrass"
         first = min((order[p] for p in (plant, *wider) if p in order), default=None)
         given[plant] = {
             "named": 1.0,
@@ -71,7 +72,8 @@ def hear(
             "not there": float(plant in missing),
             "with a slip": float(not any(m.exact for m in said)),
             "named widely": float(knowledge.plants[plant].generic),
-            "wider than another named": float(any(is_kind_of(p, plant, knowledge) for p in plants)),
+            "wider than another named": float(len(narrower[plant]) == 1),
+            "wider than several named": float(len(narrower[plant]) > 1),
         }
     sure = frozenset(p for p in plants if not knowledge.plants[p].generic and any(m.exact for m in mentions[p]))
     return Heard(plants, given, sure, described)

@@ -46,6 +46,7 @@ PLANT = {  # evidence for a plant, given the problem
     "with a slip": -0.5,
     "named widely": -2.1,
     "wider than another named": -1.5,
+    "wider than several named": -0.5,
     "wide, not named": 0.7,
     "whole of many": 6.0,
 }
