@@ -23,19 +23,27 @@ _RULED_OUT = re.compile(
     r"\W+(?:\w+\W+){0,2}$"
 )
 _TAKEN_BACK_AFTER = re.compile(rf"^\W*{TAKEN_BACK}")
+_VERY = r"(?:all |just |perfectly |quite |still |both |doing )?"
 _WELL = re.compile(
-    r"^(?:\W+\w+){0,6}?\W+(?:(?:(?:is|are|looks?|seems?|and|(?P<was>was|were|looked))\W+(?:all |just |perfectly |"
-    r"quite )?(?:fine|ok|okay|well|healthy|untouched|happy|unaffected|great|perfect|gorgeous|loaded|thriving|"
-    r"flourishing|multiplying|crisp|spotless|unharmed|unscathed|in (?:perfect|good|fine) (?:health|shape))|(?:isn't|"
-    r"aren't|is not|are not|hasn't(?: been)?|haven't(?: been)?) (?:affected|touched|bothered|wilted|suffered|spotted)|"
-    r"(?:do|does|doing|did|grow\w*|bloom\w*|came (?:up|in|through)) (?:just |perfectly |quite )?(?:fine|well|great|"
-    r"nice|strong|beautifully)|(?P<bare>ok|okay|fine|all right|alright)(?: so far| too| yet)?(?=\W*$)))\b"
+    rf"^(?:\W+\w+){{0,6}}?\W+(?:(?:(?:is|are|looks?|seems?|and|(?P<was>was|were|looked))\W+{_VERY}"
+    r"(?:fine|ok|okay|well|healthy|untouched|happy|unaffected|great|perfect|gorgeous|loaded|thriving|flourishing|"
+    r"multiplying|crisp|spotless|unharmed|unscathed|wonderful|lovely|marvelou?s|splendid|normal|alright|all right|"
+    r"dandy|in (?:perfect|good|fine) (?:health|shape))|(?:isn't|aren't|wasn't|weren't|is not|are not|hasn't(?: been)?|"
+    r"haven't(?: been)?) (?:affected|touched|bothered|wilted|suffered|spotted|hurt)|(?:do|does|doing|did|grow\w*|"
+    rf"bloom\w*|came (?:up|in|through)) {_VERY}(?:fine|well|great|nice|strong|beautifully)|"
+    r"(?:doesn't|don't|didn't|never) (?:have it|get it|got it|mind|bat an eye)|looks? like (?:a|the) (?:magazine|picture|postcard|catalog\w*|million)|"
+    r"(?P<bare>ok|okay|fine|all right|alright)(?: so far| too| yet)?(?=\W*$)))\b"
+)
+_BUT_ILL = re.compile(
+    r"^\W+(?:but|except|only|yet) (?:it|they|the (?:leaves|fruit|flowers|blooms?|buds|lower|bottom|tips|tops?)|no|not|"
+    r"never|won't|has|have|don't|doesn't|didn't|for)\b"
 )
 _BUT_NOW = re.compile(r"\b(?:now|today|this morning|suddenly|overnight|all at once|and then)\b")
 _GONE = re.compile(
     r"^(?:\W+\w+){0,3}?\W+(?:died(?! (?:back|down|off|over|on)\b)|(?:is|are|was|were|has been|have been|we|i) "
     r"(?:just )?(?:gone|out|done|finished|removed|ripped out|pulled|cut down|taken (?:out|down))|came (?:out|down)|"
-    r"(?:we|i|they) (?:just )?(?:removed|ripped|cut|took|pulled|dug))\b"
+    r"(?:we|i|they) (?:just )?(?:removed|ripped|cut|took|pulled|dug)|"
+    r"(?:we|i) (?:have )?already (?:ate|eaten|picked|pulled|harvested|took|dug|cut))\b"
 )
 _PART_OF = re.compile(
     r"\b(?:side|half|part|third|quarter|top|branch(?:es)?|limbs?|most|one|some|several) of\W+(?:\w+\W+){0,2}$"
@@ -72,7 +80,8 @@ def beside_the_point(text: str, mention: Mention) -> bool:
     well = _WELL.search(after)
     until_now = well and well["was"] and _BUT_NOW.search(after, well.end())
     asked = well and well["bare"] and text[mention.end + len(after) :][:1] not in ("", ".", "!", ";", "\n")
-    return bool(_SOMEBODY_ELSES.search(before) or (well and not until_now and not asked))
+    ill = well and _BUT_ILL.search(after[well.end() :])
+    return bool(_SOMEBODY_ELSES.search(before) or (well and not until_now and not asked and not ill))
 
 
 def not_there(text: str, mention: Mention) -> bool:

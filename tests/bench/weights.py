@@ -22,8 +22,8 @@ from answers.reading.read import Reader
 from kb.load import load
 
 GOLD = Path(__file__).parents[1] / "gold"
-FILES = ("dev.jsonl", "plants.jsonl", "mixed.jsonl")
-PULL = 3e-3  # how strongly the weights are held to their present values
+FILES = ("dev.jsonl", "plants.jsonl", "mixed.jsonl", "varied.jsonl")
+PULL = 1e-3  # how strongly the weights are held to their present values
 FOLDS = 5
 
 

@@ -3,7 +3,7 @@
 import pytest
 
 from answers.letters.letter import Question
-from answers.reading.context import beside_the_point, not_there
+from answers.reading.context import asked_about, beside_the_point, not_there
 from answers.reading.heard import is_kind_of
 from answers.reading.read import Reader
 from kb.load import load
@@ -42,6 +42,7 @@ def test_a_narrower_name_is_a_kind_of_a_wider_one(plant, wider, expected):
         ("Is the ash worth saving?", False),
         ("Half of my ash died this summer, the leaves still hang on.", False),  # it stands, and is what is asked about
         ("The ash died back to the ground", False),
+        ("The ash we already took down.", True),
     ],
 )
 def test_a_plant_may_be_named_that_is_not_there(text, lost):
@@ -62,12 +63,32 @@ def test_a_plant_may_be_named_that_is_not_there(text, lost):
         ("Pears by the gate OK.", True),
         ("Will the pears be OK?", False),  # that is the question
         ("My neighbor's pears are full of it", True),
+        ("The pears in the same bed look like a magazine cover", True),
+        ("The pears don't have it", True),
+        ("The pears look wonderful but the leaves have orange spots", False),
     ],
 )
 def test_a_plant_may_be_beside_the_point(text, well):
     """Somebody else's, or well; not one that was well until the trouble came."""
     (mention,) = READER.plants_in(text)
     assert beside_the_point(text, mention) is well
+
+
+@pytest.mark.parametrize(
+    ("text", "meant"),
+    [
+        ("White powder everywhere, and it's the pears I care about most", True),
+        ("Pears are what I'm asking about.", True),
+        ("My trouble is with the pears.", True),
+        ("I'm calling about our old pears", True),
+        ("I like pears", False),
+        ("The pears have spots", False),
+    ],
+)
+def test_a_writer_may_say_which_plant_is_meant(text, meant):
+    """In so many words."""
+    (mention,) = READER.plants_in(text)
+    assert asked_about(text, mention) is meant
 
 
 @pytest.mark.parametrize(
