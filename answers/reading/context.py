@@ -31,8 +31,16 @@ _WELL = re.compile(
     r"dandy|in (?:perfect|good|fine) (?:health|shape))|(?:isn't|aren't|wasn't|weren't|is not|are not|hasn't(?: been)?|"
     r"haven't(?: been)?) (?:affected|touched|bothered|wilted|suffered|spotted|hurt)|(?:do|does|doing|did|grow\w*|"
     rf"bloom\w*|came (?:up|in|through)) {_VERY}(?:fine|well|great|nice|strong|beautifully)|"
-    r"(?:doesn't|don't|didn't|never) (?:have it|get it|got it|mind|bat an eye)|looks? like (?:a|the) (?:magazine|picture|postcard|catalog\w*|million)|"
+    r"(?:doesn't|don't|didn't|never) (?:have it|get it|got it|mind|bat an eye)|looks? like (?:a|the) (?:magazine|"
+    r"picture|postcard|catalog\w*|million)|"
     r"(?P<bare>ok|okay|fine|all right|alright)(?: so far| too| yet)?(?=\W*$)))\b"
+)
+_SIGN_OF_SEASON = re.compile(  # "wait till the lilacs bloom"
+    r"\b(?:wait\w* (?:'?till?|until|for)|(?:about|around|same time|right) (?:when|as)|by the time|long before)\W+"
+    r"(?:(?:the|my|our)\W+)?$"
+)
+_SIGN_AFTER = re.compile(
+    r"^\W+(?:isn'?t|aren'?t|is|are|is not|are not|was|were)\W+(?:quite |just |barely )?out\b(?! of)"
 )
 _BUT_ILL = re.compile(
     r"^\W+(?:but|except|only|yet) (?:it|they|the (?:leaves|fruit|flowers|blooms?|buds|lower|bottom|tips|tops?)|no|not|"
@@ -75,13 +83,14 @@ def asked_about(text: str, mention: Mention) -> bool:
 
 
 def beside_the_point(text: str, mention: Mention) -> bool:
-    """Whether a plant's name is of somebody else's plant, or of one that is well."""
+    """Whether a plant is named that is somebody else's, that is well, or whose bloom tells the season."""
     before, after = _around(text, mention)
     well = _WELL.search(after)
     until_now = well and well["was"] and _BUT_NOW.search(after, well.end())
     asked = well and well["bare"] and text[mention.end + len(after) :][:1] not in ("", ".", "!", ";", "\n")
     ill = well and _BUT_ILL.search(after[well.end() :])
-    return bool(_SOMEBODY_ELSES.search(before) or (well and not until_now and not asked and not ill))
+    sign = _SIGN_OF_SEASON.search(before) or _SIGN_AFTER.search(after)
+    return bool(_SOMEBODY_ELSES.search(before) or sign or (well and not until_now and not asked and not ill))
 
 
 def not_there(text: str, mention: Mention) -> bool:

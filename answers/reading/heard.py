@@ -24,7 +24,7 @@ _BACK = 40  # characters looked back for "my"
 class Heard:
     """What is said of every plant that is named, and how much the letter's words describe each plant there is."""
 
-    plants: list[str]  # those the question may be about, in their order; all that are named when none seems to be
+    plants: list[str]  # those the question may be about, in their order
     said: Mapping[str, Mapping[str, float]]  # each plant named -> kind of evidence -> how much
     sure: frozenset[str]  # specific plants it may be about, named without a slip
     described: Any  # a score for each plant of the table of looks
@@ -53,7 +53,7 @@ def hear(
         mentions.setdefault(mention.id, []).append(mention)
     beside = {p: sum(beside_the_point(text, m) for m in said) / len(said) for p, said in mentions.items()}
     missing = {p for p, said in mentions.items() if any(not_there(text, m) for m in said)}
-    plants = [p for p in mentions if beside[p] < 1 and p not in missing] or list(mentions)
+    plants = [p for p in mentions if beside[p] < 1 and p not in missing]
     order = {plant: place for place, plant in enumerate(plants)}
     low = text.lower().replace("’", "'")
     mine = {p for p, said in mentions.items() if any(_MINE.search(low, max(0, m.start - _BACK), m.start) for m in said)}

@@ -119,7 +119,7 @@ class Reader:
         emergency = any(self.knowledge.hand_offs[o].urgent for o in offs)
         if emergency:  # who to call comes first, and nothing is guessed about the garden
             candidates = []
-        best = candidates[0] if candidates else Candidate(None, None, 0.0)
+        best = _likeliest(candidates)
         strange = self._likeness.known_share([t.name for t in found]) < weights.KNOWN_WORDS
         language = language_of(text) if strange else ""
         decided = best.problem is not None and self._belief(best, candidates) >= weights.DECIDED and not strange
@@ -256,3 +256,12 @@ class Reader:
             kinds = self.knowledge.rules[rule].kinds
             scores = {kind: score for kind, score in scores.items() if kind in kinds} or scores
         return max(scores, key=lambda k: scores[k])
+
+
+def _likeliest(candidates: Sequence[Candidate]) -> Candidate:
+    """The likeliest pair of the likeliest plant: a letter may tell its plant plainly and its trouble not."""
+    belief: dict[str | None, float] = {}
+    for candidate in candidates:
+        belief[candidate.plant] = belief.get(candidate.plant, 0.0) + candidate.probability
+    pairs = (c for c in candidates if belief[c.plant] == max(belief.values()))
+    return next(pairs, Candidate(None, None, 0.0))
