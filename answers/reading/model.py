@@ -63,12 +63,19 @@ _TABLE = ("rarity", "starts", "columns", "values", "each")
 _ROLES = ("weights", "bias")
 
 
+class PlantsTold(NamedTuple):
+    """Of the texts on one problem: the plant that most of them name, or "", and the share of them that name none."""
+
+    usual: str
+    without: float
+
+
 class Models(NamedTuple):
     """What the reader needs: the words of problems, of kinds of question, of what quantities measure, of plants."""
 
     problem: Likeness
     pairs: Likeness  # of words, for problems
-    plants: dict[str, tuple[str, float]]  # problem -> the plant its texts mostly name, the share that names none
+    plants: dict[str, PlantsTold]  # by problem
     kind: LinearText
     role: Roles
     looks: Likeness
@@ -122,7 +129,7 @@ def load(path: Path, fingerprint: str) -> Models | None:
             role = head["role"]
             weights, bias = (file[f"role.{key}"] for key in _ROLES)
             of_roles = Roles(tuple(role["labels"]), tuple(role["names"]), weights, bias, role["alike"])
-            plants = {label: (usual, share) for label, (usual, share) in head["plants"].items()}
+            plants = {label: PlantsTold(*given) for label, given in head["plants"].items()}
             return Models(problem, pairs, plants, of_kind, of_roles, looks)
     except (OSError, KeyError, ValueError, zipfile.BadZipFile):
         return None

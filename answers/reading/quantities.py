@@ -102,7 +102,7 @@ def number_starts(text: str) -> list[int]:
     digits = [match.start() for match in _DIGIT.finditer(text)]
     words = [start for word, start, _ in words_of(text) if word in FIRST_WORDS]
     starts, end = [], 0
-    for at in sorted(digits + words) if digits and words else digits or words:
+    for at in sorted(digits + words):
         if at >= end and (match := _ONE.match(text, at)):
             starts.append(at)
             end = match.end()

@@ -263,5 +263,7 @@ def _likeliest(candidates: Sequence[Candidate]) -> Candidate:
     belief: dict[str | None, float] = {}
     for candidate in candidates:
         belief[candidate.plant] = belief.get(candidate.plant, 0.0) + candidate.probability
-    pairs = (c for c in candidates if belief[c.plant] == max(belief.values()))
-    return next(pairs, Candidate(None, None, 0.0))
+    if not belief:
+        return Candidate(None, None, 0.0)
+    plant = max(belief, key=lambda each: belief[each])
+    return next(c for c in candidates if c.plant == plant)

@@ -17,7 +17,7 @@ from answers.reading import model, weights
 from answers.reading.amounts import told
 from answers.reading.lessons import Lesson
 from answers.reading.likeness import Likeness
-from answers.reading.model import LinearText, Models
+from answers.reading.model import LinearText, Models, PlantsTold
 from answers.reading.reading import Mention
 from answers.reading.roles import NOTHING, Roles, features, roles_told, stems_alike
 from answers.reading.words import pairs
@@ -100,19 +100,18 @@ def likeness(labelled: Iterable[tuple[str, str]], tokens: Tokens) -> Likeness:
     )
 
 
-def plants_told(labelled: Iterable[tuple[str, str]], tokens: Tokens) -> dict[str, tuple[str, float]]:
-    """Label -> the plant named in at least half of the places where its texts name any, or "", and the share of its
-    texts that name none."""
+def plants_told(labelled: Iterable[tuple[str, str]], tokens: Tokens) -> dict[str, PlantsTold]:
+    """For each label; usual is the plant in at least half of the places where its texts name any."""
     named: dict[str, list[list[str]]] = {}
     for text, label in labelled:
         named_in = [name.removeprefix("plant:") for name in tokens(text) if name.startswith("plant:")]
         named.setdefault(label, []).append(named_in)
-    found: dict[str, tuple[str, float]] = {}
+    found: dict[str, PlantsTold] = {}
     for label, each in named.items():
         plants = Counter(plant for one in each for plant in one)
         first = plants.most_common(1)
         usual = first[0][0] if first and first[0][1] >= max(4, 0.5 * plants.total()) else ""
-        found[label] = usual, sum(not one for one in each) / len(each)
+        found[label] = PlantsTold(usual, sum(not one for one in each) / len(each))
     return found
 
 

@@ -102,7 +102,7 @@ class WhichPlant:
         if plant is None:
             return {
                 "none": 1.0,
-                "none, as often told": self._told[problem][1],
+                "none, as often told": self._told[problem].without,
                 "none, without hosts": float(not hosted),
                 "none, nothing named": float(not named),
             }
@@ -142,7 +142,7 @@ class WhichPlant:
         lineages = [self.knowledge.lineage(self.knowledge.plants[p].group) for p in plants]
         if len(plants) == 1 and all(g in line for line in lineages for g in groups):
             return next(iter(plants))
-        usual = self._told[problem][0]
+        usual = self._told[problem].usual
         return usual if usual and self._fit(problem, usual) else None
 
 

@@ -57,7 +57,9 @@ def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     letters = [AmountLetter(text, text, amounts) for text, amounts in told.items()]
     roles = fit_roles(letters, lambda _: [], {"tall": ["high", "tall"]})
     looks = likeness([("red berries", "holly"), ("blue", "juniper")], str.split)
-    kept = model.Models(table, likeness(PAIRS, two_by_two), {"rust": ("apple", 0.5)}, fit(PAIRS), roles, looks)
+    kept = model.Models(
+        table, likeness(PAIRS, two_by_two), {"rust": model.PlantsTold("apple", 0.5)}, fit(PAIRS), roles, looks
+    )
     model.save(path, "abc", kept)
     back = model.load(path, "abc")
     assert back is not None
