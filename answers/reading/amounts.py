@@ -27,6 +27,10 @@ _COMPILED = tuple(  # a pattern that starts with a number is tried only where a 
     (re.compile(pattern, re.IGNORECASE), pattern.startswith(NUMBER), make) for pattern, make in PATTERNS
 )
 _SCREEN = Screen(pattern for pattern, _ in PATTERNS)
+_LESS = re.compile(
+    r"\b(?:less|minus|subtract\w*|tak(?:e|es|ing|en) (?:off|away))\b(?! than)[^.;?!\n]{0,40}\Z", re.IGNORECASE
+)
+_LEAST_TAKEN_OFF = 100  # square feet: "minus 3" is no house
 _NEXT_WORDS = re.compile(r"(?:[ \t-]+[A-Za-z'’]+){1,2}")
 
 
@@ -71,15 +75,36 @@ def measurements(
     found = dict(numbers.fixed)
     if numbers.pairs:
         found |= _of_sides(text, *numbers.pairs[0])
-    for measurement in _in_their_roles(text, numbers.loose, roles, plants):
+    off = _taken_off(text, numbers)
+    for measurement in _in_their_roles(text, [q for q in numbers.loose if q not in off], roles, plants):
         found.setdefault(measurement.name, measurement)
     length, width = found.get("length_ft"), found.get("width_ft")
     if "area_sqft" not in found and length and width:
         area = float(length.value) * float(width.value)
         words = length.words if length.words == width.words else f"{length.words} ... {width.words}"
         found["area_sqft"] = Measurement("area_sqft", area, words, length.about or width.about)
+    if off and "area_sqft" in found:
+        found["area_sqft"] = _less(text, found["area_sqft"], off)
     found |= {m.name: m for m in (age(text, plants, year), temperature(text, numbers.starts)) if m}
     return found
+
+
+def _taken_off(text: str, numbers: Told) -> list[Quantity]:
+    """Areas that are not of the garden: "80 x 120 less the house, which is 1,600 square feet"."""
+    areas = [
+        q
+        for q in numbers.loose
+        if q.dimension == "area" or (numbers.pairs and not q.unit and q.value >= _LEAST_TAKEN_OFF)
+    ]
+    off = [q for q in areas if _LESS.search(text[: q.start])]
+    return off if numbers.pairs or len(off) < len(areas) else []
+
+
+def _less(text: str, area: Measurement, off: Sequence[Quantity]) -> Measurement:
+    """What is left of an area; the area itself when more would be taken off than there is."""
+    left = float(area.value) - sum(q.size("sqft") for q in off)
+    words = " ... ".join([area.words, *(text[q.start : q.end].rstrip(".") for q in off)])
+    return replace(area, value=left, words=words) if left > 0 else area
 
 
 def _of_sides(text: str, first: Quantity, second: Quantity) -> dict[str, Measurement]:
