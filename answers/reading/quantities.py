@@ -23,8 +23,8 @@ _SPELLINGS = {  # our unit, or a word for what is no unit of ours -> how it is w
     "sqm": rf"{_SQUARE}m(?:et(?:er|re)s?)?\b|m2\b|m²",
     "acre": r"acres?\b|ac\b",
     "ha": r"hectares?\b|ha\b",
-    "in": r"inch(?:es)?\b|in\b\.?(?! (?:number|the|my|our|an?|its?|this|that|all|each|every|one|two|three|four|five|ten|"
-    r"full|front|back)\b)|\"|''|”|″",
+    "in": r"inch(?:es)?\b|in\b\.?(?! (?:number|the|my|our|an?|its?|this|that|all|each|every|one|two|three|four|five|"
+    r"ten|full|front|back)\b)|\"|''|”|″",
     "ft": r"feet\b|foot(?:ers?)?\b|ft\b\.?|['’′](?![a-z])",
     "yd": r"yards?\b|yds?\b\.?",
     "cm": r"cms?\b|centimet(?:er|re)s?\b",
