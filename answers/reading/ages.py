@@ -116,8 +116,6 @@ _BARE = re.compile(
     re.I,
 )
 _BARE_FIRST = re.compile(rf"{NUMBER},\s+(?:the|my|our|that|this)\s+(?:\w+\s+)?\Z", re.I)
-
-
 _SCAN = Scan(_UNIT, _YEAR_SO_MANY, _A_YEAR, _LAST)
 
 

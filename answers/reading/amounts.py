@@ -28,7 +28,8 @@ _COMPILED = tuple(  # a pattern that starts with a number is tried only where a 
 )
 _SCREEN = Screen(pattern for pattern, _ in PATTERNS)
 _LESS = re.compile(
-    r"\b(?:less|minus|subtract\w*|tak(?:e|es|ing|en) (?:off|away))\b(?! than)[^.;?!\n]{0,40}\Z", re.IGNORECASE
+    r"\b(?:less|minus|subtract\w*|tak(?:e|es|ing|en) (?:off|away))\b(?! (?:than|on|of|for|in)\b)[^.;?!\n]{0,40}\Z",
+    re.IGNORECASE,
 )
 _LEAST_TAKEN_OFF = 100  # square feet: "minus 3" is no house
 _NEXT_WORDS = re.compile(r"(?:[ \t-]+[A-Za-z'’]+){1,2}")

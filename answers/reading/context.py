@@ -35,11 +35,7 @@ _WELL = re.compile(
     r"picture|postcard|catalog\w*|million)|"
     r"(?P<bare>ok|okay|fine|all right|alright)(?: so far| too| yet)?(?=\W*$)))\b"
 )
-_SIGN_OF_SEASON = re.compile(  # "wait till the lilacs bloom"
-    r"\b(?:wait\w* (?:'?till?|until|for)|(?:about|around|same time|right) (?:when|as)|by the time|long before)\W+"
-    r"(?:(?:the|my|our)\W+)?$"
-)
-_SIGN_AFTER = re.compile(
+_SIGN_OF_SEASON = re.compile(
     r"^\W+(?:isn'?t|aren'?t|is|are|is not|are not|was|were)\W+(?:quite |just |barely )?out\b(?! of)"
 )
 _BUT_ILL = re.compile(
@@ -61,8 +57,6 @@ _PAST = re.compile(
     r"once had)\b"
 )
 _NOW = re.compile(r"\b(?:now|again|this (?:year|season|spring|summer|fall|week)|today|still)\b")
-
-
 _ASKED = re.compile(  # "my trouble is with the", "I'm asking about our"
     r"\b(?:(?:my|the|our) (?:real |main |only )?(?:trouble|question|problem|concern|worry) (?:is|was|here is)|"
     r"(?:i'm|i am|we're|i was) (?:really |mainly |mostly |just |only |actually )?(?:asking|calling|writing|worried|"
@@ -89,8 +83,11 @@ def beside_the_point(text: str, mention: Mention) -> bool:
     until_now = well and well["was"] and _BUT_NOW.search(after, well.end())
     asked = well and well["bare"] and text[mention.end + len(after) :][:1] not in ("", ".", "!", ";", "\n")
     ill = well and _BUT_ILL.search(after[well.end() :])
-    sign = _SIGN_OF_SEASON.search(before) or _SIGN_AFTER.search(after)
-    return bool(_SOMEBODY_ELSES.search(before) or sign or (well and not until_now and not asked and not ill))
+    return bool(
+        _SOMEBODY_ELSES.search(before)
+        or _SIGN_OF_SEASON.search(after)
+        or (well and not until_now and not asked and not ill)
+    )
 
 
 def not_there(text: str, mention: Mention) -> bool:

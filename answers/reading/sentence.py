@@ -21,7 +21,7 @@ TAKEN_BACK = (
     r"(?:no,? (?:wait|sorry)|sorry,? (?:i mean|no)|wait,? no|i mean\b|scratch that|make that|i (?:tell a )?lie\b)"
 )
 INSTEAD = re.compile(  # between two numbers: "forty pound bag. No, forty-five"; the second is meant
-    rf"(?: [\w']+){{0,3}}[\s,.;—–-]+(?:{TAKEN_BACK}|no|wait|sorry|well),?\s+"
+    rf"(?: [\w']+){{0,3}}(?:[\s,.;—–-]+(?:{TAKEN_BACK}|no|wait|sorry),?|[,;—–-]+\s*well,)\s+"
     r"(?:(?:it's|its|that's|about|maybe|more like)\s+)?\Z",
     re.IGNORECASE,
 )

@@ -120,7 +120,8 @@ def temperature(text: str, starts: Sequence[int]) -> Measurement | None:
 def _as_meant(text: str, told: _Told, following: Sequence[re.Match[str]]) -> _Told:
     """ "Forty-one, no wait, forty-three": the second."""
     for match in following:
-        if match.re is _NUMBER and INSTEAD.match(text[told[1] : match.start()]):
+        alone = match.re is _NUMBER and _MAY_FOLLOW.match(text[match.end() :].lower())  # it counts nothing
+        if alone and INSTEAD.match(text[told[1] : match.start()]):
             return number(match["n"]), match.end(), told[2]
     return told
 

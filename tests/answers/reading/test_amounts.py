@@ -75,6 +75,8 @@ def measurements(text, year=2026):
         ("lot is 100 by 150 minus 2,000 sq ft of house and drive", {"area_sqft": 13000}),
         ("I want to take off the sod, 2,000 square feet", {"area_sqft": 2000}),
         ("it is less than 3,000 square feet", {"area_sqft": 3000}),
+        ("boxes are 4 x 8. Should I use less on the lawn? it is 3,000 square feet", {"length_ft": 8, "width_ft": 4}),
+        ("it is four feet tall, well, four and a half", {"height_ft": 4.5}),
         ("ten thousand square feet, take off 1,500 sq ft for the house", {"area_sqft": 8500}),
         ("the boxwoods along the walk, twenty-four in number, are bronze", {"count": 24}),
         ("call it 5 feet tall and about as wide", {"height_ft": 5, "crown_spread_ft": 5}),

@@ -65,8 +65,9 @@ def test_a_plant_may_be_named_that_is_not_there(text, lost):
         ("My neighbor's pears are full of it", True),
         ("The pears in the same bed look like a magazine cover", True),
         ("The pears don't have it", True),
-        ("He said wait till the pears bloom", True),
         ("Pears isnt out yet", True),
+        ("I'm waiting for the pears to ripen", False),
+        ("Do I wait until the pears finish blooming before I prune them", False),
         ("The pears look wonderful but the leaves have orange spots", False),
     ],
 )

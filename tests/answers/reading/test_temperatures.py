@@ -40,6 +40,7 @@ def _read(text):
         ("Got nipped, 31, Saturday before dawn", 31),
         ("thermometer on the fence read 101, flowers fell off", 101),
         ("it was forty-one last night, no wait, forty-three", 43),
+        ("it got down to 28. No, 12 plants died", 28),
         ("It's 44 and dropping. Go or no go?", 44),
         ("Daytime's around 93 and I see no bugs", 93),
         ("Nights have been stuck at 54.", 54),
