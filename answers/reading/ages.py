@@ -33,7 +33,8 @@ _NTH = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eigh
 _ORDINAL = re.compile(rf"\b(?P<nth>{'|'.join(_NTH)}|\d\d?(?:st|nd|rd|th))\s+(?:full\s+|growing\s+)?$", re.I)
 _YEAR_SO_MANY = re.compile(rf"\b(?:in|into|on|their|its) year {NUMBER}\b", re.I)  # "in year four"
 _OF_A_PLANT = re.compile(
-    r"\s*(?:now )?(?:for (?:the|my|our|this|that|these|those|them|it)\b(?! (?:problem|same|trouble))|"
+    r"\s*(?:now )?(?:(?:bed|patch|plants?|planting|trees?)\b|"
+    r"for (?:the|my|our|this|that|these|those|them|it)\b(?! (?:problem|same|trouble))|"
     r"with (?:it|them|this|these)|in (?:the|this|that|its|a) (?:ground|garden|yard|bed|pot|spot)|from seed|since "
     r"(?:planting|(?:we|i) (?:put|set|planted|bought|got)))"
 )
@@ -48,8 +49,8 @@ _PLANTED = re.compile(
 )
 _STOOD = re.compile(
     r"\b(?:been (?:here|there|in|at|by|on|around|mine|ours|alive|growing|standing|with)|(?:has|have|it'?s|"
-    r"had) (?:stood|lived|survived|thrived|bloomed)|in the ground|established|stood|survived|outlived|babied|nursed|"
-    r"tended|kept|keeping|c[ao]me (?:through|up|back)|made it|(?:tree|vine|bush|shrub|hedge|plant|bed|"
+    r"had) (?:stood|lived|survived|thrived|bloomed)|in (?:the )?ground|established|stood|survived|outlived|"
+    r"babied|nursed|tended|kept|keeping|c[ao]me (?:through|up|back)|made it|(?:tree|vine|bush|shrub|hedge|plant|bed|"
     r"orchard)s? of|had (?:for|it|him|her|this|that|these|them|the|my|our|a|one)|owned|gotten .{1,20} off|in since|"
     r"there since)\b"
 )
@@ -67,6 +68,12 @@ _NO_AGE_AFTER = re.compile(
     r"\s*(?:running|straight|in a row|later|from now|of (?!age)|warranty|guarantee|to (?:come|go|get|grow|bear)|at "
     r"(?:least|most)|apart)\b"
 )
+_YIELD = r"\b(?:bloom|flower|blossom|fruit|bor|bear|pod|berr|nut|apple|pear|peach|plum|cherr|fig|bract|bud)"
+_NOT_YET = re.compile(  # "eight years and not one apple", "never a bloom in nine years"
+    rf"\b(?:never|not (?:one|an?|once)|nary|nothing|exactly one)\b.*{_YIELD}|n'?t\b.*{_YIELD}.*\bonce\b"
+)
+_WAITED = re.compile(r"\b(?:in|for|after|been|of waiting)\s+(?:about |almost |nearly |all |over )?$|^\W*$")
+_WAITING = re.compile(r"\s*(?:and\b|on\b|[,:;.]|$|i(?:'ve| have) waited|we(?:'ve| have) waited|now\b|old\b)")
 _EVERY = re.compile(r"\b(?:every|each|within|takes?|next|in)\s+(?:about )?$")
 _GOVERNED = re.compile(  # "for three years", "the past 2 years", "another year": how long something lasted
     r"\b(?:for|in|every|each|after|past|last|next|within|takes?|took|another|than|these|those|the|until|before|per|"
@@ -74,7 +81,7 @@ _GOVERNED = re.compile(  # "for three years", "the past 2 years", "another year"
 )
 _CLAUSE = re.compile(  # what years stand after when nothing else is said of them
     r"(?:^|[,:(–—&-]|\b(?:is|are|it's|'s|was|be|at|about|around|maybe|say|roughly|nearly|almost|guess|going on|"
-    r"good))\s*$"
+    r"good|both|each|all))\s*$"
 )
 _CLAUSES = re.compile(r"[,(:–—]\s|\s(?:and|but|so)\s")
 _ENDS = re.compile(
@@ -104,11 +111,14 @@ _A_YEAR = re.compile(
 )
 _SINCE = re.compile(r"\bsince\b[\w' ]{0,30}$")
 _LAST = re.compile(
-    r"\b(?:(?P<two>(?:year|spring|summer|fall|autumn|season) before last)|last (?:year|spring|summer|fall|autumn|"
+    r"\b(?:(?P<two>(?:year|spring|summer|fall|autumn|season) before last)|last (?:year|yr|spring|summer|fall|autumn|"
     r"winter))\b(?!')",
     re.I,
 )
-_SET_OUT = re.compile(r"\b(?:(?:trans)?planted|set (?:it |them )?out|put (?:it |them )?in|went in|stuck)\b")
+_SET_OUT = re.compile(
+    r"\b(?:(?:trans)?planted|set (?:it |them )?out|put (?:it |them )?in|went in|stuck|"
+    r"new (?:lawn|bed|tree|hedge|sod|orchard|turf))\b"
+)
 _BARE = re.compile(
     rf"(?:\s+(?:tree|bush|plant|vine|shrub))?(?:(?<=['’]s)|['’]s|\s+(?:is|are|turned|just turned|turns|(?:must|has "
     rf"to|would) be))(?:,?\s+(?:oh|about|maybe|now|only|nearly|almost|probably|easily|going "
@@ -180,7 +190,10 @@ def _how_many(many: re.Match[str], unit: re.Match[str]) -> tuple[float, bool]:
 
 
 def _weakness(before: str, after: str, unit: re.Match[str]) -> int | None:
-    """0 when years so told are plainly a plant's age, 1 when they may well be, None when they are something else's."""
+    """0 when years so told are plainly a plant's age, 1 when they may well be, 2 when it has borne nothing so long.
+
+    None when they are something else's.
+    """
     if _NO_AGE_AFTER.match(after):
         return None
     if old := _OLD.match(after):
@@ -198,6 +211,8 @@ def _weakness(before: str, after: str, unit: re.Match[str]) -> int | None:
     governed = _GOVERNED.search(before)
     if _STANDING.match(after) and not _EVERY.search(before) and not (unit["season"] and governed):
         return 0
+    if _NOT_YET.search(f"{before} {after}") and _WAITED.search(before) and _WAITING.match(after):
+        return 2
     alone = _CLAUSE.search(before) and _ENDS.match(after) and not governed and not unit["season"]
     return 1 if alone and not _SOMEBODY.search(before) else None
 

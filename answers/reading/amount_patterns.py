@@ -17,6 +17,11 @@ _SPELT = r"\b(?:zero|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twe
 _NUTRIENTS = ("n_percent", "p_percent", "k_percent")
 _PERCENT = r"(?:%|percent\b|per cent\b|pct\b\.?)"
 _DATED = re.compile(r"\b(?:on|sent|since|dated|of)\s+$")
+_LEAST_PH, _MOST_PH = 3.5, 9.0
+_SOIL = re.compile(r"\b(?:soil|ph|lime|sulfur|test\w*|lab|paper|report)\b", re.I)
+_BANK = re.compile(r"\b(?:slop\w*|bank|ditch|grade|hill\w*|steep|falls?|drops?|rises?|terrace\w*|erosion)\b", re.I)
+_NO_UNIT = r"(?![\d.]*\d|\s*(?:feet|foot|ft|in\b|inch|'|\"|%|percent|years?|yrs?|weeks?|days?|lbs?|pounds?|gal))"
+_FEW = r"(?:[2-9]|10|two|three|four|five|six|seven|eight|nine|ten)"
 _SPOONS = {
     "tb": "tbsp",
     "ta": "tbsp",
@@ -48,6 +53,23 @@ def _nutrient(match: re.Match[str]) -> Values:
     return {name: number(match["n"])}
 
 
+def _from_ph_to_ph(match: re.Match[str]) -> Values:
+    now, wanted = number(match["n"]), number(match["m"])
+    both = all(_LEAST_PH <= ph <= _MOST_PH for ph in (now, wanted))
+    return {"soil_ph": now, "target_ph": wanted} if both and (now % 1 or wanted % 1) else {}
+
+
+def _buffer(match: re.Match[str]) -> Values:
+    ph = number(match["n"])
+    return {"buffer_ph": ph} if _LEAST_PH <= ph <= _MOST_PH and _SOIL.search(match.string) else {}
+
+
+def _slope(match: re.Match[str]) -> Values:
+    rise, run = number(match["n"]), number(match["m"])
+    steep = 0 < rise <= 3 * run and _BANK.search(match.string)
+    return {"slope_percent": round(100 * rise / run, 1)} if steep else {}
+
+
 def _as_wide(match: re.Match[str]) -> Values:
     height = number(match["n"])
     return {"height_ft": height, "crown_spread_ft": height}
@@ -68,6 +90,24 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
     (r"\btriple[\s-]+(?P<n>ten|thirteen|sixteen|\d\d?)\b", lambda m: dict.fromkeys(_NUTRIENTS, number(m["n"]))),
     (rf"{NUMBER}{_GAP}{_PERCENT}\s+(?P<w>nitrogen|n\b|phosph\w+|p2o5|p\b|potash|potassium|k2o|k\b)", _nutrient),
     (rf"\b(?P<w>nitrogen|phosph\w+|potash|potassium)\b[^.\d]{{0,15}}(?P<n>{ONE}){_GAP}{_PERCENT}", _nutrient),
+    (
+        rf"\bfrom (?:about |a )?(?P<n>{ONE})\s+(?:down |up |back )?to (?:about |a )?(?P<m>{ONE}){_NO_UNIT}",
+        _from_ph_to_ph,
+    ),
+    (rf"\bto (?:about |a )?(?P<m>{ONE}) from (?:about |a )?(?P<n>{ONE}){_NO_UNIT}", _from_ph_to_ph),
+    (
+        r"\bbuffer(?:ed|ing)?(?: (?:ph|index|value|reading|test|number|line))*(?:['’\",:=]|\s|\b(?:is|was|of|at|says?|reads|"
+        rf"the paper|comes?|came|back|in|it)\b){{1,6}}(?P<n>{ONE}){_NO_UNIT}",
+        _buffer,
+    ),
+    (rf"(?P<n>{ONE}) (?:(?:for|on|is|as|was|in) the|as) buffer\b", _buffer),
+    (rf"\b(?P<n>1|one) in (?P<m>{_FEW})\b(?! (?:feet|ft|inch))", _slope),
+    (rf"\b(?P<m>{_FEW})(?: to |:)(?P<n>1|one)\b", _slope),
+    (
+        rf"\b(?:drops?|falls?|rises?|climbs?) (?:about )?(?P<n>{ONE}){_GAP}(?:feet|foot|ft\.?|['’]) (?:in|over|for every|per)"
+        rf" (?:about )?(?P<m>{ONE})(?!\s*(?:min|hour|day|year|week|month))",
+        _slope,
+    ),
     (
         rf"{NUMBER}{_GAP}(?:feet|foot|ft\.?|['’])[\s-]*(?:tall|high)?,? (?:and|by) (?:about |almost |nearly |just |every bit |"
         r"probably )?(?:as (?:wide|broad|far across|big around)|the same (?:wide|across|around))\b",

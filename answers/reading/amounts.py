@@ -32,6 +32,7 @@ _LESS = re.compile(
     re.IGNORECASE,
 )
 _LEAST_TAKEN_OFF = 100  # square feet: "minus 3" is no house
+_A_BOX_IN_FEET = 4.0  # the most that a bare third side is in feet, unless the box is a cube
 _NEXT_WORDS = re.compile(r"(?:[ \t-]+[A-Za-z'’]+){1,2}")
 
 
@@ -59,9 +60,15 @@ def told(text: str) -> Told:
     found = [q for q in quantities(text, starts) if not any(s < q.end and q.start < e for s, e in taken)]
     pairs = sides(text, found)
     paired = {side.start for pair in pairs for side in pair}
-    thirds = {q.start for (_, side), q in product(pairs, found) if follows(text, side, q)}
-    loose = [replace(q, third=q.start in thirds) for q in found if q.start not in paired]
+    thirds = {q.start: pair for pair, q in product(pairs, found) if follows(text, pair[1], q)}
+    loose = [_third(q, thirds[q.start]) if q.start in thirds else q for q in found if q.start not in paired]
     return Told(starts, fixed, pairs, loose)
+
+
+def _third(side: Quantity, others: tuple[Quantity, Quantity]) -> Quantity:
+    """The third side of a box: "4 x 4 x 4" is feet three times, "4 x 8 x 12" is twelve inches."""
+    feet = not side.unit and (side.value <= _A_BOX_IN_FEET or side.value == min(q.value for q in others))
+    return replace(side, third=True, unit="ft" if feet else side.unit)
 
 
 def measurements(

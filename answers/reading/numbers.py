@@ -35,6 +35,9 @@ _WORDS = {
     "pair of": 2.0,
     "pair": 2.0,
     "both": 2.0,
+    "single": 1.0,
+    "solitary": 1.0,
+    "lone": 1.0,
     "half": 0.5,
     "half a": 0.5,
     "half an": 0.5,
@@ -63,7 +66,7 @@ _OTHER = "|".join(
 )
 _SPELT = (
     rf"(?:(?:(?:a[ ]baker's|half[ ]a|a[ ]half|half|a|{_BELOW_100})[ -])?dozen|"
-    rf"{_ROUND}|{_OTHER}|{_BELOW_100}|zero|half|quarter|both|pair|couple)"
+    rf"{_ROUND}|{_OTHER}|{_BELOW_100}|zero|half|quarter|both|pair|couple|single|solitary|lone)"
     rf"(?:[ ]point[ ](?:{'|'.join(_ONES)})|[ -]and[ -]a[ -](?:half|quarter))?"
 )
 ONE = rf"(?:{_DIGITS}|\b(?:{_SPELT})\b)(?:-(?:odd|some|ish))?"

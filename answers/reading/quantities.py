@@ -114,8 +114,7 @@ def quantities(text: str, starts: list[int]) -> list[Quantity]:
     found: list[Quantity] = []
     for quantity in _told(text, starts):
         last = found[-1] if found else None
-        between = text[last.end : quantity.start].strip(" -") if last else None
-        if last and last.unit == "ft" and quantity.unit == "in" and quantity.value < 12 and between in ("", "and"):
+        if last and last.unit == "ft" and quantity.value < 12 and _feet_and_inches(text, last, quantity):
             feet_and_inches = last.value + quantity.value / 12
             found[-1] = replace(last, value=feet_and_inches, end=quantity.end)
         else:
@@ -126,6 +125,12 @@ def quantities(text: str, starts: list[int]) -> list[Quantity]:
         if not first.unit and of_one and not box:
             found[at] = replace(first, unit=found[at + 1].unit)
     return _as_meant(text, found)
+
+
+def _feet_and_inches(text: str, feet: Quantity, more: Quantity) -> bool:
+    """ "6 feet 2 inches", "5'4"."""
+    between = text[feet.end : more.start].strip(" -")
+    return between in ("", "and") if more.unit == "in" else not (more.unit or between) and text[feet.end - 1] in "'’′"
 
 
 def _as_meant(text: str, found: list[Quantity]) -> list[Quantity]:

@@ -87,7 +87,7 @@ class Roles:
     names: tuple[str, ...]
     weights: Any
     bias: Any
-    alike: Mapping[str, Sequence[str]]  # stem -> the lists of kb/amount_words.yaml in which a word of it stands
+    alike: Mapping[str, Sequence[str]]  # see `features`
 
     @cached_property
     def _row(self) -> dict[str, int]:
@@ -119,9 +119,34 @@ def stems_alike(lists: Mapping[str, Sequence[str]]) -> dict[str, list[str]]:
 def features(
     text: str, found: Sequence[Quantity], plants: Sequence[Mention], alike: Mapping[str, Sequence[str]]
 ) -> list[dict[str, float]]:
-    """For each quantity, the words around it and their likes, by place and by nearness, alone and with its unit."""
+    """For each quantity, the words around it and their likes, the plants told of, the other quantities.
+
+    `alike` gives the lists of kb/amount_words.yaml in which a word of a stem stands, and for "plant:pear" its groups.
+    """
     words, places = _words(text, found, plants)
-    return [_around(words, place, quantity, alike) for place, quantity in zip(places, found, strict=True)]
+    of_letter = {f"letter {like}": 0.6 for word in set(words) for like in alike.get(word, ())}
+    of_letter |= {f"plants {group}": 1.0 for plant in plants for group in alike.get(f"plant:{plant.id}", ())}
+    units = [words[place] for place in places]
+    given: list[dict[str, float]] = []
+    for nth, (place, quantity) in enumerate(zip(places, found, strict=True)):
+        wide = of_letter | _beside(units, nth) | _nearest(quantity, plants, alike)
+        given.append(wide | {f"{units[nth]} {name}": value for name, value in wide.items()})
+        given[-1] |= _around(words, place, quantity, alike)
+    return given
+
+
+def _beside(units: Sequence[str], nth: int) -> dict[str, float]:
+    """The other quantities of the letter, and which of its like this one is."""
+    others = [*units[:nth], *units[nth + 1 :]]
+    given = {f"beside {unit}": 1.0 for unit in others} | {f"number {units[:nth].count(units[nth])}": 1.0}
+    return given if units[nth] in others else given | {"alone": 1.0}
+
+
+def _nearest(quantity: Quantity, plants: Sequence[Mention], alike: Mapping[str, Sequence[str]]) -> dict[str, float]:
+    """The group of the plant named nearest to a quantity."""
+    near = min(plants, key=lambda m: min(abs(m.start - quantity.end), abs(quantity.start - m.end)), default=None)
+    groups = alike.get(f"plant:{near.id}", ()) if near else ()
+    return {f"near {groups[0] if groups else 'none'}": 1.0}
 
 
 def _words(text: str, found: Sequence[Quantity], plants: Sequence[Mention]) -> tuple[list[str], list[int]]:

@@ -54,7 +54,7 @@ _CUES = word_set(  # before the number, with none but small words between: "drop
 _MOVES = word_set(  # with a direction: "got down to"
     "got get gets getting goes go going went gone cooled warmed supposed shot dip dips dipped dipping drop drops "
     "dropped dropping fall falls fell falling plunged plunges sank sinks plummeted climb climbs climbed rises rose "
-    "soared woke wake warm warms cools"
+    "soared woke wake warm warms cools turned"
 )
 _TOWARDS = word_set("to down up below under above over past into near be from")
 _PLACES = word_set(  # of which other numbers are told too
@@ -63,20 +63,20 @@ _PLACES = word_set(  # of which other numbers are told too
     "held holding keep keeps kept radio sign been days shade sun reach reached reaches topped tops topping touched"
 )
 _FILL = _TOWARDS | word_set(
-    "a about again all balmy stuck sitting than we're mild chilly hard record set snap warning wave almost already "
+    "a m p about again all balmy stuck sitting than we're mild chilly hard record set snap warning wave almost already "
     "and are around as at "
-    "barely between by close day even every for gives had has have he here in index is it it's its just last like "
-    "maybe me mostly nearly now of off on only our out right roughly runs sat sits some so still that the then there "
-    "they they're this through today us was we week weekend were when will with yesterday yet you your monday "
-    "tuesday wednesday thursday friday saturday sunday january february march april june july august september "
+    "barely between by close damp day dry even every for gives had has have he here humid in index is it it's its just "
+    "last like maybe me mostly nearly now of off on only our out right roughly runs sat sits some so still that the "
+    "then there they they're this through today us was we week weekend were when will with yesterday yet you your "
+    "monday tuesday wednesday thursday friday saturday sunday january february march april june july august september "
     "october november december"
 )
-_DAY = r"(?:mon|tues|wednes|thurs|fri|satur|sun)day"
+_DAY = r"(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|(?:mon|tue|tues|wed|thur|thurs|fri|sat|sun)\b)"
 _WHEN = (  # a cue after the number
     rf"(?:last (?:night|week(?:end)?|evening|winter|january|february|december|{_DAY})|this (?:morning|afternoon|week|"
-    rf"am)|tonight|tonite|today|yesterday|tomorrow|overnight|in (?:january|february|march|december)|in the (?:shade|"
-    rf"sun|greenhouse|garage|house|basement|shed|kitchen|soil|dirt|ground)|(?:down|in|out|up|back) (?:there|here)|"
-    rf"(?:the|a whole) (?:week(?:end)?|day|night|month)|outside|outdoors|inside|out(?! of)|here|"
+    rf"am)|tonight|tonite|for {_DAY}|today|yesterday|tomorrow|overnight|in (?:january|february|march|december)|"
+    rf"in the (?:shade|sun|greenhouse|garage|house|basement|shed|kitchen|soil|dirt|ground)|(?:down|in|out|up|back) "
+    rf"(?:there|here)|(?:the|a whole) (?:week(?:end)?|day|night|month)|outside|outdoors|inside|out(?! of)|here|"
     rf"for (?:an?|about|\w+) (?:\w+ )?"
     rf"(?:hours?|days?|nights?|weeks?)|(?:at|before|by) (?:dawn|sun-?up|sunrise|daybreak|daylight|noon|"
     rf"breakfast)|on (?:the|our|my) (?:\w+ )?(?:porch|patio|deck|step|thermometer|mat)|by the (?:barn|house|door|"
@@ -88,16 +88,24 @@ _AFTERWARDS = re.compile(
     rf"(?:here |or so )?(?:(?:on )?{_DAY} |at \w+ )?{_WHEN}"
 )
 _BEGINS = re.compile(
-    r"(?:^|[,:(–—]|\b(?:was|is|it's|its|at|and|then|about|(?:we|it|we've) had|only|between|near|around|over|gets?))\s*$"
+    r"(?:^|[,:(–—]|\b(?:was|is|it's|its|at|and|then|about|(?:we|it|we've) had|only|between|near|around|over|gets?|"
+    r"says?|hears?|heard))\s*$"
 )
 _MAY_FOLLOW = re.compile(  # no noun that it counts, no unit
-    rf"\s*(?:$|[,:()&–—]|-\s|\+|\.+(?!\d)|-?ish\b|{_WHEN}|{_DAY}|(?:\w+ )?(?:nights?|mornings?)\b|(?:on|at|for|last|"
-    rf"this|out|most|every|and(?! a half)|but|with|when|before|after|as|or|so|again|already|now|that|right|straight|"
+    rf"\s*(?:$|[,:()&–—]|-\s|\+|\.+(?!\d)|-?ish\b|{_WHEN}|{_DAY}|daytime\b|(?:\w+ )?(?:nights?|mornings?)\b|(?:on|at|"
+    rf"for|last|this|out|most|every|and(?! a half)|but|with|when|before|after|as|or|so|again|already|now|that|right|"
+    rf"straight|"
     rf"during|until|til|till|since|because|even|just|yet|then|where|while|though|tops|some|down|there|here|twice|"
     rf"without|no|not|the|i|we|they|he|she|it|is|my|our|if|per|anyway)\b|in\b(?!\.| (?:deep|thick|long|tall|wide|"
     rf"apart|across|high|all)\b)|(?:by|to)\b(?! \d))"
 )
 _AND = re.compile(rf"\s+and\s+(?P<m>{ONE})", re.I)
+_BY_ITSELF = re.compile(r"\+? (?:at night|tonight|tonite|overnight|daytime|in the shade)\b")
+_SITS = word_set("sitting stuck mild balmy damp")
+_SUMMER = re.compile(r"\b(?:rain|dry|drought|heat\w*|hot|summer|sun|swelter\w*|tassels?|july|august)\b")
+_HEAT = (85.0, 125.0)
+_BY_THERMOMETER = re.compile(r"\bthermometer\b.{0,40}\b(?:got|reads?|reading|show(?:ed|s)|sa(?:id|ys)|is|was|at)\s+$")
+_PAST = re.compile(r"(?:^|[,.]\s|\b(?:and|was|is|it's|been|hit|at|or)\s)(?:over|above|past|pushing|near|close to)\s+$")
 
 
 def temperature(text: str, starts: Sequence[int]) -> Measurement | None:
@@ -173,6 +181,11 @@ def _cued(before: str, after: str, value: float) -> bool:
     if word in _PLACES and value < _LEAST_OF_A_PLACE:
         return words_back(before, _FILL | _PLACES)[0] in _CUES
     if word in _CUES or word in _PLACES:
+        return True
+    sits = not word and not _SITS.isdisjoint(passed)
+    if value >= _LEAST_OF_A_PLACE and (sits or _BY_ITSELF.match(after) or _BY_THERMOMETER.search(before)):
+        return True
+    if _HEAT[0] <= value <= _HEAT[1] and _PAST.search(before) and _SUMMER.search(f"{before} {after}"):
         return True
     if word in _MOVES or (not word and ("down" in passed or "above" in passed)):
         return any(p in _TOWARDS for p in passed)

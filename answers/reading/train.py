@@ -32,7 +32,7 @@ _ROLE_TOLERANCE = 5e-4  # five times scikit-learn's usual one: half the time, th
 _K1, _B = 1.2, 0.6  # BM25's saturation and length correction; usual values
 _SMOOTHING = 0.1  # naive Bayes' count for a word never seen
 # Raise the first figure when the fitting changes, so that kept models are made again.
-_RECIPE = f"28-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
+_RECIPE = f"30-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
 Tokens = Callable[[str], list[str]]
 
 
@@ -138,9 +138,9 @@ def fit(labelled: Sequence[tuple[str, str]]) -> LinearText:
 
 
 def fit_roles(
-    letters: Iterable[AmountLetter], plants_in: Callable[[str], list[Mention]], words: Mapping[str, Sequence[str]]
+    letters: Iterable[AmountLetter], plants_in: Callable[[str], list[Mention]], alike: Mapping[str, Sequence[str]]
 ) -> Roles:
-    """The model of what a quantity measures, from letters and the amounts told in them; `words` are lists of likes.
+    """The model of what a quantity measures, from letters and the amounts told in them; for `alike` see roles.py.
 
     A quantity that gives one of a letter's amounts has that role, one that gives none measures nothing of ours; what
     would give two is left out.
@@ -149,7 +149,6 @@ def fit_roles(
     from sklearn.feature_extraction import DictVectorizer
     from sklearn.linear_model import LogisticRegression
 
-    alike = stems_alike(words)
     given: list[dict[str, float]] = []
     roles: list[str] = []
     for told_in in letters:
@@ -186,13 +185,15 @@ def cached_models(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson]
     kinds = [(names.mask(text), kind) for kind, letters in knowledge.kind_letters.items() for text in letters]
     tokens = cache(names.token_names)
     labelled = [*texts(knowledge), *known]
+    alike = stems_alike(knowledge.amount_words)
+    alike |= {f"plant:{plant.id}": list(knowledge.lineage(plant.group)) for plant in knowledge.plants.values()}
     looks = [(words, plant.id) for plant in knowledge.plants.values() for words in plant.looks]
     made = Models(
         problem=likeness(labelled, tokens),
         pairs=likeness(labelled, lambda text: pairs(tokens(text))),
         plants=plants_told(labelled, tokens),
         kind=fit(kinds),
-        role=fit_roles(knowledge.amount_letters.values(), names.plants_in, knowledge.amount_words),
+        role=fit_roles(knowledge.amount_letters.values(), names.plants_in, alike),
         looks=likeness(looks, lambda text: [name for name in tokens(text) if ":" not in name]),
     )
     with contextlib.suppress(OSError):  # a read-only home: the models are simply made again next time

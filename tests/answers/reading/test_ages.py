@@ -61,6 +61,13 @@ def _years(text, *names):
         ("a kumquat, 18 months old, from a pip", 1.5),
         ("the asparagus is in year four and still thin", 4),
         ("it's the third spring since we put it in", 3),
+        ("Eight years and not one plum. Why?", 8),
+        ("never one flower in nine years", 9),
+        ("It hasn't bloomed once and it's been seven years", 7),
+        ("a second year bed of asparagus", 2),
+        ("jasmine in ground 3 yrs", 3),
+        ("Two pears, both ten years, one bears", 10),
+        ("new lawn last yr, all fescue", 1),
     ],
 )
 def test_a_plants_age_is_read(text, years):
@@ -102,6 +109,8 @@ def test_a_bare_number_said_of_a_plant_is_its_age(text, name, years):
         "it hasn't bloomed in three years",
         "every inch of it is weeds, has been for 2 years",
         "this has happened three years in a row",
+        "never had bugs in nine years",
+        "it rained for two years and not a drop since",
         "We took an elm out there 5 yrs ago",
         "we limed it two years ago",
         "takes 3 to 5 years to bloom",

@@ -84,6 +84,17 @@ def measurements(text, year=2026):
         ("my boxes are 3 by 7 and the boards stand 15 inches high, what do I fill them with", {"depth_in": 15}),
         ("soil came back 5.6 and the buffer reading is 6.3", {"soil_ph": 5.6, "buffer_ph": 6.3}),
         ("fifteen mounds on one acre", {"count": 15}),
+        ("a solitary spruce in the front, 35 feet tall", {"count": 1, "height_ft": 35}),
+        ("bring the soil from 7.4 to 6", {"soil_ph": 7.4, "target_ph": 6}),
+        ("lower my bed to 5.0 from 6.6", {"soil_ph": 6.6, "target_ph": 5}),
+        ("soil test pH 5.9 buffer 6.4", {"soil_ph": 5.9, "buffer_ph": 6.4}),
+        ("the lab's buffer value is six point seven, soil pH 6.0", {"buffer_ph": 6.7, "soil_ph": 6}),
+        ("two readings, pH 5.2 for the soil and 6.1 for the buffer", {"soil_ph": 5.2, "buffer_ph": 6.1}),
+        ("too steep to mow, about 1 in 4", {"slope_percent": 25}),
+        ("the bank is 2 to 1", {"slope_percent": 50}),
+        ("Slope drops 12 feet in forty", {"slope_percent": 30}),
+        ("a pile 4x4x4 that stinks", {"length_ft": 4, "width_ft": 4, "height_ft": 4}),
+        ("ditch lilies as tall as my wife, 5'4", {"height_ft": 5 + 4 / 12}),
         ("three years in the ground", {"age_years": 3}),
         ("our soil is heavy red clay", {"texture": "clay loam"}),
         ("it is sandy here", {"texture": "sandy loam"}),
@@ -97,7 +108,19 @@ def test_an_amount_is_read_and_tied_to_what_it_measures(text, expected):
         assert got == value if isinstance(value, str) else got == pytest.approx(value, rel=0.001)
 
 
-@pytest.mark.parametrize("text", ["on 5-10-24 I sprayed", "call 555-0142", "no numbers here", "my 3 children", ""])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "on 5-10-24 I sprayed",
+        "call 555-0142",
+        "no numbers here",
+        "my 3 children",
+        "one in three has a grub in it",
+        "a single stalk",
+        "outvoted 3 to 1",
+        "",
+    ],
+)
 def test_other_numbers_are_left_alone(text):
     """Dates, phone numbers and head counts are not measurements."""
     assert measurements(text) == {}

@@ -32,6 +32,9 @@ def every(text):
         ("an acre and a half", [(1.5, "acre")]),
         ("6'2\" tall", [(6 + 2 / 12, "ft")]),
         ("five foot 2 inches", [(5 + 2 / 12, "ft")]),
+        ("as tall as me (5'4) and as wide", [(5 + 4 / 12, "ft")]),
+        ("it is 5' 40 of them", [(5, "ft"), (40, "")]),
+        ("my single pear", [(1, "")]),
         ("forty foot and thirteen inches thick", [(40, "ft"), (13, "in")]),  # thirteen inches are no part of a foot
         ("foot and a half wide, inch and a half deep", [(1.5, "ft"), (1.5, "in")]),
         ("an inch, a foot", [(1, "in"), (1, "ft")]),

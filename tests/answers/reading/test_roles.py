@@ -37,7 +37,7 @@ def test_chances_are_scikit_learns():
     vectors = DictVectorizer()
     theirs = LogisticRegression(C=1.0, tol=5e-4, max_iter=400, solver="newton-cg")
     theirs.fit(vectors.fit_transform([f for f, _, _ in rows]), labels)
-    ours = fit_roles(LETTERS, _none, WORDS)
+    ours = fit_roles(LETTERS, _none, ALIKE)
     for text in ("a spruce 40 feet tall", "10 inches apart", "7 geese"):
         for near in _with_features(text)[1]:
             expected = dict(zip(theirs.classes_, theirs.predict_proba(vectors.transform([near]))[0], strict=True))
