@@ -128,7 +128,7 @@ def _in_their_roles(text: str, found: Sequence[Quantity], roles: Roles, plants: 
     chances = [
         (-chance, place, role)
         for place, near in enumerate(features(text, found, plants, roles.alike))
-        for role, chance in roles.chances(near).items()
+        for role, chance in (roles.chances(near) if near else {}).items()
         if chance >= A_ROLE and role != NOTHING and role in may_measure(found[place])
     ]
     given: dict[str, Measurement] = {}

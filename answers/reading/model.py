@@ -1,4 +1,4 @@
-"""The kind model at work (diagnosis, rate, timing ...), and all text models as a data-only file of numbers.
+"""Linear text models at work, for problems and kinds of question, and all models as a data-only file of numbers.
 
 Not here: fitting it (train.py, the only place that needs scikit-learn). Reading needs numpy alone, so that one
 letter is answered quickly from a cold start; tests compare the result with scikit-learn's own.
@@ -18,22 +18,23 @@ from typing import Any, NamedTuple
 from answers.reading.likeness import Likeness
 from answers.reading.roles import Roles
 
-FORMAT = 11
+FORMAT = 12
 _TOKEN = re.compile(r"(?u)\b\w\w+\b")
 
 
-def word_grams(text: str) -> list[str]:
-    """Single words and pairs, as scikit-learn's `word` analyser with ngram_range (1, 2) makes them."""
+def word_grams(text: str, longest: int) -> list[str]:
+    """Single words, and pairs for 2, as scikit-learn's `word` analyser with ngram_range (1, `longest`) makes them."""
     words = _TOKEN.findall(text.lower())
-    return words + [f"{a} {b}" for a, b in pairwise(words)]
+    return words + [f"{a} {b}" for a, b in pairwise(words)] if longest > 1 else words
 
 
 @dataclass(frozen=True)
 class LinearText:
-    """A linear classifier on TF-IDF of words and pairs. `weights` has a row a feature, a column a label."""
+    """A linear classifier on TF-IDF of words, or words and pairs; `weights` has a row a feature, a column a label."""
 
     labels: tuple[str, ...]
     words: tuple[str, ...]
+    longest: int  # 1 for words, 2 for words and pairs
     idf: Any
     weights: Any
     bias: Any
@@ -43,20 +44,26 @@ class LinearText:
         return {word: i for i, word in enumerate(self.words)}
 
     def logits(self, text: str) -> dict[str, float]:
-        """Label -> log-odds score (before softmax)."""
+        """Label -> score."""
+        return dict(zip(self.labels, self.scores(text).tolist(), strict=True))
+
+    def scores(self, text: str) -> Any:
+        """A score for each label, as scikit-learn's `decision_function` gives it."""
         import numpy as np
 
         find = self._row.get
-        counts = Counter([row for gram in word_grams(text) if (row := find(gram)) is not None])
+        counts = Counter([row for gram in word_grams(text, self.longest) if (row := find(gram)) is not None])
         total = self.bias
         if counts:
             once = np.array(list(counts))
             value = (1.0 + np.log(list(counts.values()))) * self.idf[once]
             total = total + (value / np.sqrt((value**2).sum())) @ self.weights[once]
-        return dict(zip(self.labels, total.tolist(), strict=True))
+        return total
 
 
 _TABLES = ("problem", "pairs", "looks")
+_TEXTS = ("plain", "kind")
+_TEXT_HEAD = ("labels", "words", "longest")
 _WORDS = ("idf", "weights", "bias")
 _HEAD = ("labels", "names")
 _TABLE = ("rarity", "starts", "columns", "values", "each")
@@ -75,6 +82,7 @@ class Models(NamedTuple):
 
     problem: Likeness
     pairs: Likeness  # of words, for problems
+    plain: LinearText  # every word as it is written, for problems
     plants: dict[str, PlantsTold]  # by problem
     kind: LinearText
     role: Roles
@@ -94,8 +102,9 @@ def save(path: Path, fingerprint: str, models: Models) -> None:
     for part, table in zip(_TABLES, (models.problem, models.pairs, models.looks), strict=True):
         head[part] = {key: getattr(table, key) for key in _HEAD}
         arrays |= {f"{part}.{key}": getattr(table, key) for key in _TABLE}
-    head["kind"] = {"labels": models.kind.labels, "words": models.kind.words}
-    arrays |= {f"kind.{key}": getattr(models.kind, key) for key in _WORDS}
+    for part, words in zip(_TEXTS, (models.plain, models.kind), strict=True):
+        head[part] = {key: getattr(words, key) for key in _TEXT_HEAD}
+        arrays |= {f"{part}.{key}": getattr(words, key) for key in _WORDS}
     head["role"] = {"labels": models.role.labels, "names": models.role.names, "alike": models.role.alike}
     arrays |= {f"role.{key}": getattr(models.role, key) for key in _ROLES}
     path.parent.mkdir(parents=True, exist_ok=True)
@@ -123,13 +132,19 @@ def load(path: Path, fingerprint: str) -> Models | None:
                 )
                 for part in _TABLES
             )
-            kind = head["kind"]
-            words = (tuple(kind[key]) for key in ("labels", "words"))
-            of_kind = LinearText(*words, *(file[f"kind.{key}"] for key in _WORDS))
+            plain, kind = (
+                LinearText(
+                    tuple(head[part]["labels"]),
+                    tuple(head[part]["words"]),
+                    head[part]["longest"],
+                    *(file[f"{part}.{key}"] for key in _WORDS),
+                )
+                for part in _TEXTS
+            )
             role = head["role"]
             weights, bias = (file[f"role.{key}"] for key in _ROLES)
             of_roles = Roles(tuple(role["labels"]), tuple(role["names"]), weights, bias, role["alike"])
             plants = {label: PlantsTold(*given) for label, given in head["plants"].items()}
-            return Models(problem, pairs, plants, of_kind, of_roles, looks)
+            return Models(problem, pairs, plain, plants, kind, of_roles, looks)
     except (OSError, KeyError, ValueError, zipfile.BadZipFile):
         return None

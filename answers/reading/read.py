@@ -55,7 +55,7 @@ class Reader:
         self._problems = Names({p.id: (p.name, *p.synonyms) for p in covered})
         models = train.cached_models(knowledge, self, lessons)
         self._likeness, self._pairs, self._looks = models.problem, models.pairs, models.looks
-        self._kinds, self.roles = models.kind, models.role
+        self._plain, self._kinds, self.roles = models.plain, models.kind, models.role
         self._which = WhichPlant(knowledge, models)
         self._signs = Signs(knowledge)
         self.labels = self._likeness.labels
@@ -161,6 +161,7 @@ class Reader:
         return {
             "text": self._likeness.scores(names),
             "pairs": self._pairs.scores(pairs(names)),
+            "plain words": self._plain.scores(question.text),
             "named": named,
             "suits": suits,
             "does not suit": does_not,

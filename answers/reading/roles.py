@@ -121,6 +121,7 @@ def features(
 ) -> list[dict[str, float]]:
     """For each quantity, the words around it and their likes, the plants told of, the other quantities.
 
+    Nothing for one that has no role to play ("three weeks").
     `alike` gives the lists of kb/amount_words.yaml in which a word of a stem stands, and for "plant:pear" its groups.
     """
     words, places = _words(text, found, plants)
@@ -129,6 +130,9 @@ def features(
     units = [words[place] for place in places]
     given: list[dict[str, float]] = []
     for nth, (place, quantity) in enumerate(zip(places, found, strict=True)):
+        if not may_measure(quantity):
+            given.append({})
+            continue
         wide = of_letter | _beside(units, nth) | _nearest(quantity, plants, alike)
         given.append(wide | {f"{units[nth]} {name}": value for name, value in wide.items()})
         given[-1] |= _around(words, place, quantity, alike)

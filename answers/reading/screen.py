@@ -30,9 +30,9 @@ class Screen:
 
     def possible(self, text: str) -> list[int]:
         """The places of those patterns, in their order."""
-        plain = _plain(text)
+        plain, words = _words(text)
         met = _met(plain, self._across)
-        for word in plain.split():
+        for word in words:
             met |= self._met_by(word)
         return [i for i, sets in enumerate(self._needs) if sets & met == sets]
 
@@ -48,6 +48,12 @@ class Scan:
         """All matches of each pattern, in their order."""
         possible = self._screen.possible(text)
         return [list(p.finditer(text)) if i in possible else [] for i, p in enumerate(self._patterns)]
+
+
+@lru_cache(maxsize=4)  # a letter is looked through for amounts, for ages, for those to call
+def _words(text: str) -> tuple[str, tuple[str, ...]]:
+    plain = _plain(text)
+    return plain, tuple(set(plain.split()))
 
 
 def _met(text: str, meets: Mapping[str, int]) -> int:

@@ -3,7 +3,7 @@
 import pytest
 
 from answers.reading import model
-from answers.reading.train import fit, fit_roles, likeness
+from answers.reading.train import fit_kinds, fit_problems, fit_roles, likeness
 from answers.reading.words import pairs
 from kb.entries import AmountLetter
 
@@ -18,13 +18,14 @@ PAIRS = [
 TEXTS = ["orange dots, and a white powder!", "LIME for lawn?", "", "x", "nothing alike 12345", "ünïcode leaves"]
 
 
+@pytest.mark.parametrize("longest", [1, 2])
 @pytest.mark.parametrize("text", TEXTS)
-def test_grams_are_scikit_learns(text):
+def test_grams_are_scikit_learns(text, longest):
     """Our words and pairs are the very features scikit-learn counted."""
     from sklearn.feature_extraction.text import TfidfVectorizer
 
-    words = TfidfVectorizer(ngram_range=(1, 2)).build_analyzer()
-    assert sorted(model.word_grams(text)) == sorted(words(text))
+    words = TfidfVectorizer(ngram_range=(1, longest)).build_analyzer()
+    assert sorted(model.word_grams(text, longest)) == sorted(words(text))
 
 
 def test_scores_are_scikit_learns():
@@ -38,10 +39,25 @@ def test_scores_are_scikit_learns():
         TfidfVectorizer(ngram_range=(1, 2), sublinear_tf=True),
         LogisticRegression(C=12.0, max_iter=400, class_weight="balanced"),
     ).fit(texts, labels)
-    ours = fit(PAIRS)
+    ours = fit_kinds(PAIRS)
     for text in TEXTS:
         expected = dict(zip(pipeline.classes_, pipeline.decision_function([text])[0], strict=True))
         assert ours.logits(text) == pytest.approx(expected, abs=1e-4)
+
+
+def test_plain_words_score_as_scikit_learns():
+    """The same for the support vector machine on problems."""
+    from sklearn.feature_extraction.text import TfidfVectorizer
+    from sklearn.pipeline import make_pipeline
+    from sklearn.svm import LinearSVC
+
+    texts, labels = zip(*PAIRS, strict=True)
+    pipeline = make_pipeline(
+        TfidfVectorizer(sublinear_tf=True), LinearSVC(C=0.5, class_weight="balanced", random_state=0)
+    ).fit(texts, labels)
+    ours = fit_problems(PAIRS)
+    for text in TEXTS:
+        assert ours.scores(text) == pytest.approx(pipeline.decision_function([text])[0], abs=1e-4)
 
 
 def two_by_two(text):
@@ -53,16 +69,18 @@ def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     """The file round-trips; another rule base's file, or a damaged one, is not used."""
     path = tmp_path / "m.npz"
     table = likeness(PAIRS, str.split)
-    told = {"a tree 20 feet tall": {"height_ft": 20.0}, "plants 6 inches apart": {"spacing_in": 6.0}, "5 miles": {}}
+    told = {"a tree 20 feet tall": {"height_ft": 20.0}, "plants 6 inches apart": {"spacing_in": 6.0}, "at no 5": {}}
     letters = [AmountLetter(text, text, amounts) for text, amounts in told.items()]
     roles = fit_roles(letters, lambda _: [], {"tall": ["high", "tall"]})
     looks = likeness([("red berries", "holly"), ("blue", "juniper")], str.split)
+    told_of = {"rust": model.PlantsTold("apple", 0.5)}
     kept = model.Models(
-        table, likeness(PAIRS, two_by_two), {"rust": model.PlantsTold("apple", 0.5)}, fit(PAIRS), roles, looks
+        table, likeness(PAIRS, two_by_two), fit_problems(PAIRS), told_of, fit_kinds(PAIRS), roles, looks
     )
     model.save(path, "abc", kept)
     back = model.load(path, "abc")
     assert back is not None
+    assert back.plain.scores("orange dots") == pytest.approx(kept.plain.scores("orange dots"))
     assert back.kind.logits("orange dots") == pytest.approx(kept.kind.logits("orange dots"))
     assert back.problem.scores(["orange", "dots"]) == pytest.approx(kept.problem.scores(["orange", "dots"]))
     assert back.pairs.scores(["orange spot"]) == pytest.approx(kept.pairs.scores(["orange spot"]))

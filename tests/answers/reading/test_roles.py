@@ -17,6 +17,7 @@ LETTERS = [
         ("plants 2 feet apart", {"spacing_in": 24.0}),
         ("it is 5 miles to town", {}),
         ("paid 3 dollars for 12 roses", {"count": 12.0}),
+        ("we have 3 at number 40", {}),
     )
 ]
 WORDS = {"tall": ("tall", "high", "taller"), "apart": ("apart", "spacing")}
@@ -32,7 +33,7 @@ def test_chances_are_scikit_learns():
     from sklearn.feature_extraction import DictVectorizer
     from sklearn.linear_model import LogisticRegression
 
-    rows = [(f, q, told.amounts) for told in LETTERS for q, f in zip(*_with_features(told.letter), strict=True)]
+    rows = [(f, q, told.amounts) for told in LETTERS for q, f in zip(*_with_features(told.letter), strict=True) if f]
     labels = [(roles_told(q, amounts) or [NOTHING])[0] for _, q, amounts in rows]
     vectors = DictVectorizer()
     theirs = LogisticRegression(C=1.0, tol=5e-4, max_iter=400, solver="newton-cg")
