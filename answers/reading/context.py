@@ -16,6 +16,10 @@ _SOMEBODY_ELSES = re.compile(
     r"\b(?:neighbou?r\w*|next door|across the (?:street|road|fence)|(?:sister|brother|mother|father|mom|dad|friend|"
     r"aunt|cousin|daughter|son|boss)(?:'s|s')|unlike|swears by(?: planting)?|slices? of)\W+(?:\w+\W+){0,2}$"
 )
+_IS_SOMEBODY_ELSES = re.compile(  # "the bermuda is the neighbor's"
+    r"^\W+(?:(?:is|are) (?:the |my |our )?(?:neighbou?r\w*|sister|brother|mother|father|mom|dad|friend|son|daughter)"
+    r"(?:'s|s')|belongs? to )(?!\W*(?:fault|idea|doing|favou?rite|pride))"
+)
 _RULED_OUT = re.compile(
     r"\b(?:instead of|not (?:the|my|our|on the)|other than|no|no more|neither|except|besides|but not|"
     r"(?:doesn't|don't|does not|won't|no longer|can't) (?:allow|sell|want|have|grow)|"
@@ -66,7 +70,7 @@ _ASKED = re.compile(  # "my trouble is with the", "I'm asking about our"
 _ASKED_AFTER = re.compile(  # "it's the phlox I care about", "tomatoes are what I'm asking about"
     r"^(?:\W+\w+)?\W+(?:(?:is|are) (?:what|the ones?) )?(?:that )?(?:i'm|i am|i|we|we're) (?:really |mainly |mostly |"
     r"actually |most |more )?(?:care about|worry about|worried about|concerned (?:about|for)|asking (?:about|after)|"
-    r"calling about|writing about|mean(?=\W*$))"
+    r"calling about|writing about|mean(?=\W*$)|meant\b)"
 )
 
 
@@ -85,6 +89,7 @@ def beside_the_point(text: str, mention: Mention) -> bool:
     ill = well and _BUT_ILL.search(after[well.end() :])
     return bool(
         _SOMEBODY_ELSES.search(before)
+        or _IS_SOMEBODY_ELSES.search(after)
         or _SIGN_OF_SEASON.search(after)
         or (well and not until_now and not asked and not ill)
     )

@@ -10,7 +10,7 @@ import math
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import takewhile
 from typing import Any
 
@@ -48,7 +48,7 @@ _UNSAID = {
 _NEAR = 0.02  # two parts in a hundred
 _REACH = 12  # words looked at on either side, in the sentence
 _NEAR_BY = 7  # of which so many count by themselves, the nearer the more
-_PLACED = 3  # and so many by their place
+_PLACED, _WITH_UNIT, _LIKES_PLACED = 3, 5, 2  # and so many by their place, with the unit, their likes by their place
 _WORD = re.compile(r"[a-z]+(?:'[a-z]+)?|\d[\d.,/]*|[.!?;\n]|[,:()$#×]", re.IGNORECASE)
 _ENDS = frozenset(".!?;\n")
 
@@ -202,17 +202,23 @@ def _around(
 def _close(unit: str, side: str, near: Sequence[str], alike: Mapping[str, Sequence[str]]) -> dict[str, float]:
     """The nearest words by their place and, the nearer the more, by themselves; and their likes."""
     given = {f"{side} {' '.join(near[:2])}": 1.0}
-    for far, word in enumerate(near):
-        if far < _PLACED:
-            given[f"{side} {far} {word}"] = given[f"{unit} {side} {far} {word}"] = 1.0
-        given.setdefault(f"{side} {word}", 1 / (1 + 0.25 * far))
-        if far < 5:
-            given[f"{unit} {side} {word}"] = 0.7
-        for like in alike.get(word, ()):
-            given.setdefault(f"{side} {like}", 1 / (1 + 0.25 * far))
-            given.setdefault(f"{unit} {side} {like}", 1 / (1 + 0.25 * far))
-            if far < 2:
-                given[f"{unit} {side} {far} {like}"] = 1.0
+    for far in reversed(range(len(near))):  # of two alike the nearer counts
+        given |= _near_word(unit, side, far, near[far], tuple(alike.get(near[far], ())))
+    return given
+
+
+@lru_cache(maxsize=50_000)
+def _near_word(unit: str, side: str, far: int, word: str, likes: Sequence[str]) -> dict[str, float]:
+    nearness = 1 / (1 + 0.25 * far)
+    given = {f"{side} {word}": nearness}
+    if far < _PLACED:
+        given |= {f"{side} {far} {word}": 1.0, f"{unit} {side} {far} {word}": 1.0}
+    if far < _WITH_UNIT:
+        given[f"{unit} {side} {word}"] = 0.7
+    for like in likes:
+        given |= {f"{side} {like}": nearness, f"{unit} {side} {like}": nearness}
+        if far < _LIKES_PLACED:
+            given[f"{unit} {side} {far} {like}"] = 1.0
     return given
 
 
@@ -221,11 +227,15 @@ def _in_the_clause(unit: str, side: str, words: Sequence[str], alike: Mapping[st
     first = next((alike[word] for word in words if word in alike), ())
     given = {f"{how}{side} first {like}": 1.0 for like in first for how in ("", f"{unit} ")}
     clause = list(takewhile(_of_the_clause, words))
-    given |= {f"clause {side} {word}": 1.0 for word in clause}
-    given |= {
-        f"{how}clause {side} {like}": 1.0 for w in clause for like in alike.get(w, ()) for how in ("", f"{unit} ")
-    }
+    for word in clause:
+        given |= _clause_word(unit, side, word, tuple(alike.get(word, ())))
     return given | {f"clause {side} of {min(len(clause), _PLACED)}": 1.0}
+
+
+@lru_cache(maxsize=50_000)
+def _clause_word(unit: str, side: str, word: str, likes: Sequence[str]) -> dict[str, float]:
+    of_likes = {f"{how}clause {side} {like}": 1.0 for like in likes for how in ("", f"{unit} ")}
+    return {f"clause {side} {word}": 1.0} | of_likes
 
 
 def _of_the_clause(word: str) -> bool:

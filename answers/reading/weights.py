@@ -41,7 +41,7 @@ PLANT = {  # evidence for a plant, given the problem
     "in a problem's name": -1.3,
     "named first": 2.7,
     "named as mine": 1.3,
-    "said to be meant": 2.8,
+    "said to be meant": 4.5,
     "beside the point": -1.1,
     "not there": -0.2,
     "with a slip": -0.5,
