@@ -30,7 +30,8 @@ ENTRIES: dict[str, type] = {
     "places": Place,
     "amount_letters": AmountLetter,
 }
-LISTS = ("groups", "other_letters", "kind_letters", "amount_words", "not_plants")
+LISTS = ("groups", "other_letters", "kind_letters", "urgent_letters", "amount_words", "not_plants")
+_MAPPINGS = ("groups", "kind_letters", "urgent_letters", "amount_words")
 Document = tuple[str, str, str]  # table, file name, text
 
 
@@ -49,6 +50,7 @@ class Knowledge:
     groups: dict[str, str | None]
     other_letters: tuple[str, ...]  # letters no rule answers: they teach the model what it does not know
     kind_letters: dict[str, tuple[str, ...]]  # kind -> what people write
+    urgent_letters: dict[str, tuple[str, ...]]  # "urgent", "not-urgent" -> letters that are, or only sound so
     amount_words: dict[str, tuple[str, ...]]  # lists of words that say the same of a quantity
     not_plants: tuple[str, ...]  # words that hold a plant's name and name none
     fingerprint: str
@@ -101,6 +103,7 @@ def load(folder: Traversable | None = None) -> Knowledge:
         groups=lists["groups"],
         other_letters=tuple(lists["other_letters"]),
         kind_letters={kind: tuple(letters) for kind, letters in lists["kind_letters"].items()},
+        urgent_letters={which: tuple(letters) for which, letters in lists["urgent_letters"].items()},
         amount_words={name: tuple(words) for name, words in lists["amount_words"].items()},
         not_plants=tuple(lists["not_plants"]),
         fingerprint=fingerprint,
@@ -117,7 +120,7 @@ def _fingerprint(texts: list[Document]) -> str:
 def _read_all(texts: list[Document]) -> tuple[dict[str, dict[str, Any]], dict[str, Any]]:
     problems: list[str] = []
     tables: dict[str, dict[str, Any]] = {name: {} for name in ENTRIES}
-    lists: dict[str, Any] = {name: {} if name in ("groups", "kind_letters", "amount_words") else [] for name in LISTS}
+    lists: dict[str, Any] = {name: {} if name in _MAPPINGS else [] for name in LISTS}
     for table, name, text in texts:
         if table in ENTRIES:
             _add_entries(tables[table], ENTRIES[table], text, name, problems)

@@ -59,6 +59,8 @@ _TROUBLE = re.compile(
     r"have) (?:lived|been))\b"
 )
 _OLD = re.compile(r"[\s-]*(?:old|of age)\b")
+_AT = re.compile(r"(?:^|\s)at $")
+_ESTIMATED = re.compile(r"\b(?:estimat\w+|guess\w*|reckon\w*|put(?:s|ting)? (?:it|them)|dated?) at $")
 _AGO = re.compile(r"\s*(?:or so |now )?(?:ago|back|since)\b")
 _STANDING = re.compile(
     r"\s*(?:or so )?(?:planted|established|along|standing|(?:in|at|by|on) (?:the|this|that|its|our|my|a (?:pot|"
@@ -199,11 +201,12 @@ def _weakness(before: str, after: str, unit: re.Match[str]) -> int | None:
     if old := _OLD.match(after):
         rest = after[old.end() :]
         child = not unit["unit"].endswith("s") and _A_CHILD.search(before) and _NO_NOUN.match(rest)
-        at = f" {before}".endswith(" at ")  # "at 81 years of age"
+        at = _AT.search(before) and not _ESTIMATED.search(before)  # "at 81 years of age"
         somebody = at or _SOMEBODY.search(before) or _SOMEBODYS.match(rest)
         return None if child or somebody else 0
     if _AGO.match(after):
-        return 0 if _PLANTED.search(before) or _PLANTED.search(after) else None
+        stood = _STOOD.search(before) and not _TROUBLE.search(before)
+        return 0 if stood or _PLANTED.search(before) or _PLANTED.search(after) else None
     clause = re.split(r"[,(]| and ", after, maxsplit=1)[0]
     of_years = _CLAUSES.split(before)[-1]
     if (_STOOD.search(before) or _STOOD.search(clause)) and not _TROUBLE.search(of_years + " " + clause):

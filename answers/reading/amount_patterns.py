@@ -18,7 +18,7 @@ _NUTRIENTS = ("n_percent", "p_percent", "k_percent")
 _PERCENT = r"(?:%|percent\b|per cent\b|pct\b\.?)"
 _DATED = re.compile(r"\b(?:on|sent|since|dated|of)\s+$")
 _LEAST_PH, _MOST_PH = 3.5, 9.0
-_SOIL = re.compile(r"\b(?:soil|ph|lime|sulfur|test\w*|lab|paper|report)\b", re.I)
+_SOIL = re.compile(r"\b(?:soil|ph|lime\w*|sulfur|test\w*|lab|paper|report)\b", re.I)
 _BANK = re.compile(r"\b(?:slop\w*|bank|ditch|grade|hill\w*|steep|falls?|drops?|rises?|terrace\w*|erosion)\b", re.I)
 _NO_UNIT = r"(?![\d.]*\d|\s*(?:feet|foot|ft|in\b|inch|'|\"|%|percent|years?|yrs?|weeks?|days?|lbs?|pounds?|gal))"
 _FEW = r"(?:[2-9]|10|two|three|four|five|six|seven|eight|nine|ten)"
@@ -96,7 +96,7 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
     ),
     (rf"\bto (?:about |a )?(?P<m>{ONE}) from (?:about |a )?(?P<n>{ONE}){_NO_UNIT}", _from_ph_to_ph),
     (
-        r"\bbuffer(?:ed|ing)?(?: (?:ph|index|value|reading|test|number|line))*(?:['’\",:=]|\s|\b(?:is|was|of|at|says?|reads|"
+        r"\bbuffer(?:ed|ing|['’]s)?(?: (?:ph|index|value|reading|test|number|line))*(?:['’\",:=(]|\s|\b(?:is|was|of|at|says?|reads|"
         rf"the paper|comes?|came|back|in|it)\b){{1,6}}(?P<n>{ONE}){_NO_UNIT}",
         _buffer,
     ),

@@ -23,6 +23,7 @@ from answers.reading.temperatures import temperature
 from answers.reading.weights import A_ROLE
 
 _AT_MOST = {"trunk_diameter_in": 240, "depth_in": 240, "spacing_in": 1200, "height_ft": 380, "slope_percent": 200}
+_PH = {"soil_ph": (3.0, 10.0), "target_ph": (3.5, 8.5), "buffer_ph": (4.0, 8.0)}
 _COMPILED = tuple(  # a pattern that starts with a number is tried only where a number begins
     (re.compile(pattern, re.IGNORECASE), pattern.startswith(NUMBER), make) for pattern, make in PATTERNS
 )
@@ -144,6 +145,8 @@ def _in_their_roles(text: str, found: Sequence[Quantity], roles: Roles, plants: 
 
 def _plausible(name: str, value: float) -> bool:
     """Whether anybody could mean it: "a trunk 55 feet from the fence" is no trunk of 660 inches."""
+    if name in _PH:
+        return _PH[name][0] <= value <= _PH[name][1]
     return math.isfinite(value) and 0 < value <= _AT_MOST.get(name, math.inf)
 
 

@@ -1,14 +1,27 @@
-"""Emergencies and questions for somebody else, by the plain signs in kb/hand_offs.yaml; recall before precision.
+"""Emergencies and questions for somebody else; recall before precision.
 
-Not here: the wording of a hand-off (kb/hand_offs.yaml).
+By the plain signs in kb/hand_offs.yaml, and for emergencies also by a model of how people tell them, learnt from
+kb/urgent_letters.yaml: an urgent matter is often told in passing. Not here: the wording of a hand-off
+(kb/hand_offs.yaml), fitting the model (train.py).
 """
 
 from __future__ import annotations
 
 import re
 
+from answers.reading import weights
+from answers.reading.model import LinearText
 from answers.reading.screen import Screen
 from kb.load import Knowledge
+
+URGENT, NOT_URGENT = "urgent", "not-urgent"  # the labels of kb/urgent_letters.yaml
+POSSIBLE = "possible-emergency"  # the hand-off of a letter that sounds urgent and meets no sign
+
+
+def sounds_urgent(text: str, model: LinearText) -> bool:
+    """Whether a letter is told as urgent ones are."""
+    scores = model.logits(text)
+    return scores[URGENT] - scores[NOT_URGENT] >= weights.URGENT
 
 
 class Signs:

@@ -18,7 +18,7 @@ from typing import Any, NamedTuple
 from answers.reading.likeness import Likeness
 from answers.reading.roles import Roles
 
-FORMAT = 12
+FORMAT = 13
 _TOKEN = re.compile(r"(?u)\b\w\w+\b")
 
 
@@ -62,7 +62,7 @@ class LinearText:
 
 
 _TABLES = ("problem", "pairs", "looks")
-_TEXTS = ("plain", "kind")
+_TEXTS = ("plain", "kind", "urgent")
 _TEXT_HEAD = ("labels", "words", "longest")
 _WORDS = ("idf", "weights", "bias")
 _HEAD = ("labels", "names")
@@ -85,6 +85,7 @@ class Models(NamedTuple):
     plain: LinearText  # every word as it is written, for problems
     plants: dict[str, PlantsTold]  # by problem
     kind: LinearText
+    urgent: LinearText
     role: Roles
     looks: Likeness
 
@@ -102,7 +103,7 @@ def save(path: Path, fingerprint: str, models: Models) -> None:
     for part, table in zip(_TABLES, (models.problem, models.pairs, models.looks), strict=True):
         head[part] = {key: getattr(table, key) for key in _HEAD}
         arrays |= {f"{part}.{key}": getattr(table, key) for key in _TABLE}
-    for part, words in zip(_TEXTS, (models.plain, models.kind), strict=True):
+    for part, words in zip(_TEXTS, (models.plain, models.kind, models.urgent), strict=True):
         head[part] = {key: getattr(words, key) for key in _TEXT_HEAD}
         arrays |= {f"{part}.{key}": getattr(words, key) for key in _WORDS}
     head["role"] = {"labels": models.role.labels, "names": models.role.names, "alike": models.role.alike}
@@ -132,7 +133,7 @@ def load(path: Path, fingerprint: str) -> Models | None:
                 )
                 for part in _TABLES
             )
-            plain, kind = (
+            plain, kind, urgent = (
                 LinearText(
                     tuple(head[part]["labels"]),
                     tuple(head[part]["words"]),
@@ -145,6 +146,6 @@ def load(path: Path, fingerprint: str) -> Models | None:
             weights, bias = (file[f"role.{key}"] for key in _ROLES)
             of_roles = Roles(tuple(role["labels"]), tuple(role["names"]), weights, bias, role["alike"])
             plants = {label: PlantsTold(*given) for label, given in head["plants"].items()}
-            return Models(problem, pairs, plain, plants, kind, of_roles, looks)
+            return Models(problem, pairs, plain, plants, kind, urgent, of_roles, looks)
     except (OSError, KeyError, ValueError, zipfile.BadZipFile):
         return None

@@ -50,7 +50,8 @@ _WORDS = {
 }
 _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3}
 _DIGITS = (
-    r"\d/\d(?![/\d])|\d[\d,]*(?:\.\d+)?(?:k\b|\s+(?:thousand|dozen)\b)?(?:\s*[½¼¾⅓⅔]|(?:\s+|-)\d/\d)?|\.\d+|[½¼¾⅓⅔]"
+    r"\d/\d(?![/\d])|\d[\d,]*(?:\.\d+)?(?: and a (?:half|quarter)\b|k\b|\s+(?:thousand|dozen)\b)?"
+    r"(?:\s*[½¼¾⅓⅔]|(?:\s+|-)\d/\d)?|\.\d+|[½¼¾⅓⅔]"
 )
 _UNITS = "|".join(_ONES)
 _LOW = "|".join(sorted((*_TEENS, *_ONES), key=len, reverse=True))

@@ -5,7 +5,7 @@ Not here: the parsers themselves, one module each beside this one; the weights (
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Any
@@ -15,7 +15,7 @@ from answers.reading import train, weights
 from answers.reading.amounts import measurements
 from answers.reading.asking import asking
 from answers.reading.context import long_past
-from answers.reading.emergencies import Signs
+from answers.reading.emergencies import POSSIBLE, Signs, sounds_urgent
 from answers.reading.heard import Heard, hear
 from answers.reading.language import language_of
 from answers.reading.lessons import Lesson
@@ -53,11 +53,12 @@ class Reader:
         self._plants = Names({_NO_PLANT: knowledge.not_plants, **names})
         covered = [p for p in knowledge.problems.values() if p.id in knowledge.rules_by_problem]
         self._problems = Names({p.id: (p.name, *p.synonyms) for p in covered})
+        self._signs = Signs(knowledge)
         models = train.cached_models(knowledge, self, lessons)
         self._likeness, self._pairs, self._looks = models.problem, models.pairs, models.looks
         self._plain, self._kinds, self.roles = models.plain, models.kind, models.role
+        self._urgent = models.urgent
         self._which = WhichPlant(knowledge, models)
-        self._signs = Signs(knowledge)
         self.labels = self._likeness.labels
         self._place = {label: i for i, label in enumerate(self.labels)}
         self._hosted = np.array([label != train.OTHER and self._which.has_hosts(label) for label in self.labels])
@@ -116,7 +117,9 @@ class Reader:
         order = [int(i) for i in (-chances).argsort(kind="stable")[: weights.CANDIDATES]]
         candidates = self._candidates([(self.labels[i], float(chances[i])) for i in order], heard)
         offs = self._signs.hand_offs(text)
-        emergency = any(self.knowledge.hand_offs[o].urgent for o in offs)
+        if not self._are_urgent(offs) and sounds_urgent(text, self._urgent):
+            offs = (POSSIBLE, *offs)
+        emergency = self._are_urgent(offs)
         if emergency:  # who to call comes first, and nothing is guessed about the garden
             candidates = []
         best = _likeliest(candidates)
@@ -138,6 +141,13 @@ class Reader:
             evidence=self._deciding_words(text, found, order[0], order[1]),
             language=language,
         )
+
+    def urgent_signs(self, text: str) -> tuple[str, ...]:
+        """The urgent hand-offs whose signs are in `text`."""
+        return tuple(off for off in self._signs.hand_offs(text) if self.knowledge.hand_offs[off].urgent)
+
+    def _are_urgent(self, offs: Iterable[str]) -> bool:
+        return any(self.knowledge.hand_offs[off].urgent for off in offs)
 
     def evidence_of(self, question: Question) -> dict[str, Any]:
         """Each kind of evidence as an array over the labels, unweighted but for the text model."""

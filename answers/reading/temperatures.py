@@ -13,7 +13,7 @@ from answers.reading.numbers import NUMBER, ONE, number
 from answers.reading.reading import Measurement
 from answers.reading.sentence import HEDGE, INSTEAD, around, word_set, words_back
 
-_COLDEST, _HOTTEST = -60.0, 150.0
+_COLDEST, _HOTTEST = -60.0, 180.0
 _LEAST_OF_A_PLACE = 20.0  # "soil at 6" and "the meter reads 6" are no temperatures
 _Told = tuple[float, int, bool]  # degrees, where its words end, about
 _NUMBER = re.compile(NUMBER, re.I)
@@ -63,13 +63,12 @@ _PLACES = word_set(  # of which other numbers are told too
     "held holding keep keeps kept radio sign been days shade sun reach reached reaches topped tops topping touched"
 )
 _FILL = _TOWARDS | word_set(
-    "a m p about again all balmy stuck sitting than we're mild chilly hard record set snap warning wave almost already "
-    "and are around as at "
-    "barely between by close damp day dry even every for gives had has have he here humid in index is it it's its just "
-    "last like maybe me mostly nearly now of off on only our out right roughly runs sat sits some so still that the "
-    "then there they they're this through today us was we week weekend were when will with yesterday yet you your "
-    "monday tuesday wednesday thursday friday saturday sunday january february march april june july august september "
-    "october november december"
+    "a m p about again all balmy stuck sitting than we're mild chilly hard record set snap warning wave almost "
+    "already and are around as at barely between by close damp day dry even every for gives had has have he here "
+    "humid in index is it it's its just last like maybe me mostly nearly now of off on only our out right "
+    "roughly ran runs sat sits some so still that the then there they they're this through today us was we week "
+    "weekend were when will with yesterday yet you your monday tuesday wednesday thursday friday saturday sunday "
+    "january february march april june july august september october november december"
 )
 _DAY = r"(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|(?:mon|tue|tues|wed|thur|thurs|fri|sat|sun)\b)"
 _WHEN = (  # a cue after the number
@@ -109,7 +108,7 @@ _PAST = re.compile(r"(?:^|[,.]\s|\b(?:and|was|is|it's|been|hit|at|or)\s)(?:over|
 
 
 def temperature(text: str, starts: Sequence[int]) -> Measurement | None:
-    """The first temperature told in `text`, -60 to 150 F, or None; `starts` are the places where a number may begin."""
+    """The first temperature told in `text`, -60 to 180 F, or None; `starts` are the places where a number may begin."""
     found = [m for m in (_NUMBER.match(text, at) for at in starts) if m]
     if _MAY_BE_ROUND.search(text):
         found = sorted([*_ROUND.finditer(text), *found], key=lambda m: m.start())

@@ -15,6 +15,7 @@ from typing import Any, Protocol
 
 from answers.reading import model, weights
 from answers.reading.amounts import told
+from answers.reading.emergencies import NOT_URGENT
 from answers.reading.lessons import Lesson
 from answers.reading.likeness import Likeness
 from answers.reading.model import LinearText, Models, PlantsTold
@@ -27,13 +28,14 @@ from kb.load import Knowledge
 
 OTHER = "other"  # the label of letters the rule base does not answer
 _STRENGTH = 12.0  # inverse regularisation of the kind model, chosen by cross-validation on the examples
+_URGENT_STRENGTH = 1.0  # that of the model of urgent letters, chosen by cross-validation on them
 _PLAIN_STRENGTH = 0.5  # that of the model of problems on plain words, chosen on the development letters
 _ROLE_STRENGTH = 1.0  # that of the model of roles, chosen so too
 _ROLE_TOLERANCE = 5e-4  # five times scikit-learn's usual one: half the time, the same readings
 _K1, _B = 1.2, 0.6  # BM25's saturation and length correction; usual values
 _SMOOTHING = 0.1  # naive Bayes' count for a word never seen
 # Raise the first figure when the fitting changes, so that kept models are made again.
-_RECIPE = f"32-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
+_RECIPE = f"35-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
 Tokens = Callable[[str], list[str]]
 
 
@@ -43,6 +45,7 @@ class Naming(Protocol):
     def token_names(self, text: str) -> list[str]: ...
     def mask(self, text: str) -> str: ...
     def plants_in(self, text: str) -> list[Mention]: ...
+    def urgent_signs(self, text: str) -> tuple[str, ...]: ...
 
 
 def texts(knowledge: Knowledge) -> list[tuple[str, str]]:
@@ -133,6 +136,15 @@ def fit_problems(labelled: Sequence[tuple[str, str]]) -> LinearText:
     return _fitted(labelled, 1, LinearSVC(C=_PLAIN_STRENGTH, class_weight="balanced", random_state=0))
 
 
+def fit_urgent(letters: Mapping[str, Sequence[str]], others: Iterable[str]) -> LinearText:
+    """A support vector machine that tells urgent letters from those that only sound so, and from all `others`."""
+    from sklearn.svm import LinearSVC
+
+    labelled = [(text, which) for which, texts in letters.items() for text in texts]
+    labelled += [(text, NOT_URGENT) for text in others]
+    return _fitted(labelled, 2, LinearSVC(C=_URGENT_STRENGTH, class_weight="balanced", random_state=0))
+
+
 def _fitted(labelled: Sequence[tuple[str, str]], longest: int, classifier: Any) -> LinearText:
     import numpy as np
     from sklearn.feature_extraction.text import TfidfVectorizer
@@ -201,6 +213,9 @@ def cached_models(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson]
     kinds = [(names.mask(text), kind) for kind, letters in knowledge.kind_letters.items() for text in letters]
     tokens = cache(names.token_names)
     labelled = [*texts(knowledge), *known]
+    told = [text for rule in knowledge.rules.values() for text in rule.examples]
+    told += [amounts.letter for amounts in knowledge.amount_letters.values()]
+    others = [text for text in (*told, *knowledge.other_letters) if not names.urgent_signs(text)]
     alike = stems_alike(knowledge.amount_words)
     alike |= {f"plant:{plant.id}": list(knowledge.lineage(plant.group)) for plant in knowledge.plants.values()}
     looks = [(words, plant.id) for plant in knowledge.plants.values() for words in plant.looks]
@@ -210,6 +225,7 @@ def cached_models(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson]
         plants=plants_told(labelled, tokens),
         plain=fit_problems(labelled),
         kind=fit_kinds(kinds),
+        urgent=fit_urgent(knowledge.urgent_letters, others),
         role=fit_roles(knowledge.amount_letters.values(), names.plants_in, alike),
         looks=likeness(looks, lambda text: [name for name in tokens(text) if ":" not in name]),
     )

@@ -63,6 +63,8 @@ def _years(text, *names):
         ("it's the third spring since we put it in", 3),
         ("Eight years and not one plum. Why?", 8),
         ("never one flower in nine years", 9),
+        ("It's been estimated at sixty years old", 60),
+        ("They've been in since we bought the place eleven years ago", 11),
         ("It hasn't bloomed once and it's been seven years", 7),
         ("a second year bed of asparagus", 2),
         ("jasmine in ground 3 yrs", 3),

@@ -90,6 +90,7 @@ def measurements(text, year=2026):
         ("soil test pH 5.9 buffer 6.4", {"soil_ph": 5.9, "buffer_ph": 6.4}),
         ("the lab's buffer value is six point seven, soil pH 6.0", {"buffer_ph": 6.7, "soil_ph": 6}),
         ("two readings, pH 5.2 for the soil and 6.1 for the buffer", {"soil_ph": 5.2, "buffer_ph": 6.1}),
+        ("lime recommended per the buffer (6.4), the soil pH itself is 6.6", {"buffer_ph": 6.4, "soil_ph": 6.6}),
         ("too steep to mow, about 1 in 4", {"slope_percent": 25}),
         ("the bank is 2 to 1", {"slope_percent": 50}),
         ("Slope drops 12 feet in forty", {"slope_percent": 30}),

@@ -3,7 +3,7 @@
 import pytest
 
 from answers.reading import model
-from answers.reading.train import fit_kinds, fit_problems, fit_roles, likeness
+from answers.reading.train import fit_kinds, fit_problems, fit_roles, fit_urgent, likeness
 from answers.reading.words import pairs
 from kb.entries import AmountLetter
 
@@ -73,14 +73,16 @@ def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     letters = [AmountLetter(text, text, amounts) for text, amounts in told.items()]
     roles = fit_roles(letters, lambda _: [], {"tall": ["high", "tall"]})
     looks = likeness([("red berries", "holly"), ("blue", "juniper")], str.split)
+    urgent = fit_urgent({"urgent": ["he ate it"], "not-urgent": ["deer ate it"]}, ["a leaf"])
     told_of = {"rust": model.PlantsTold("apple", 0.5)}
     kept = model.Models(
-        table, likeness(PAIRS, two_by_two), fit_problems(PAIRS), told_of, fit_kinds(PAIRS), roles, looks
+        table, likeness(PAIRS, two_by_two), fit_problems(PAIRS), told_of, fit_kinds(PAIRS), urgent, roles, looks
     )
     model.save(path, "abc", kept)
     back = model.load(path, "abc")
     assert back is not None
     assert back.plain.scores("orange dots") == pytest.approx(kept.plain.scores("orange dots"))
+    assert back.urgent.logits("ate it") == pytest.approx(kept.urgent.logits("ate it"))
     assert back.kind.logits("orange dots") == pytest.approx(kept.kind.logits("orange dots"))
     assert back.problem.scores(["orange", "dots"]) == pytest.approx(kept.problem.scores(["orange", "dots"]))
     assert back.pairs.scores(["orange spot"]) == pytest.approx(kept.pairs.scores(["orange spot"]))

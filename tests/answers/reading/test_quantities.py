@@ -35,6 +35,7 @@ def every(text):
         ("as tall as me (5'4) and as wide", [(5 + 4 / 12, "ft")]),
         ("it is 5' 40 of them", [(5, "ft"), (40, "")]),
         ("my single pear", [(1, "")]),
+        ("3 and a half inches at the ground, 2 and a quarter ft", [(3.5, "in"), (2.25, "ft")]),
         ("forty foot and thirteen inches thick", [(40, "ft"), (13, "in")]),  # thirteen inches are no part of a foot
         ("foot and a half wide, inch and a half deep", [(1.5, "ft"), (1.5, "in")]),
         ("an inch, a foot", [(1, "in"), (1, "ft")]),

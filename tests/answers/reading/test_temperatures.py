@@ -64,6 +64,8 @@ def _read(text):
         ("nights 40 to 50.", 45),
         ("single digits for a week", 5),
         ("They say 30 tonight", 30),
+        ("Compost thermometer reads 158 in the middle", 158),
+        ("temps ran 92 to 96", 94),
         ("caller hears 31 for Sat nite", 31),
         ("tall fescue, brown patches, 85 at night", 85),
         ("temps 96 daytime for a week", 96),
