@@ -5,7 +5,7 @@ Not here: the parsers themselves, one module each beside this one; the weights (
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Any
@@ -117,25 +117,26 @@ class Reader:
         order = [int(i) for i in (-chances).argsort(kind="stable")[: weights.CANDIDATES]]
         candidates = self._candidates([(self.labels[i], float(chances[i])) for i in order], heard)
         offs = self._signs.hand_offs(text)
-        if not self._are_urgent(offs) and sounds_urgent(text, self._urgent):
+        urgent = any(self.knowledge.hand_offs[off].urgent for off in offs)
+        suspected = not urgent and sounds_urgent(text, self._urgent)
+        if suspected:
             offs = (POSSIBLE, *offs)
-        emergency = self._are_urgent(offs)
-        if emergency:  # who to call comes first, and nothing is guessed about the garden
+        if urgent:  # who to call comes first, and nothing is guessed about the garden
             candidates = []
         best = _likeliest(candidates)
         strange = self._likeness.known_share([t.name for t in found]) < weights.KNOWN_WORDS
         language = language_of(text) if strange else ""
         decided = best.problem is not None and self._belief(best, candidates) >= weights.DECIDED and not strange
-        if decided and best.problem and not self._which.suits(best.problem, heard):
-            decided = False  # not known on the plant named: a person should look
+        if suspected or (decided and best.problem and not self._which.suits(best.problem, heard)):
+            decided = False  # it may be urgent, or is not known on the plant named: a person should look
         return Reading(
-            kind=self._kind(self._masked(text, seen.every), text, best, decided, bool(offs), emergency),
+            kind=self._kind(self._masked(text, seen.every), text, best, decided, bool(offs), urgent or suspected),
             plant=best.plant if best.problem else self._which.main(heard),
             problem=best.problem,
             candidates=tuple(c for c in candidates if c.problem),
             confidence=round(self._belief(best, candidates), 3) if best.problem else 0.0,
             decided=decided,
-            emergency=emergency,
+            emergency=urgent or suspected,
             hand_offs=offs,
             measurements=seen.amounts,
             evidence=self._deciding_words(text, found, order[0], order[1]),
@@ -145,9 +146,6 @@ class Reader:
     def urgent_signs(self, text: str) -> tuple[str, ...]:
         """The urgent hand-offs whose signs are in `text`."""
         return tuple(off for off in self._signs.hand_offs(text) if self.knowledge.hand_offs[off].urgent)
-
-    def _are_urgent(self, offs: Iterable[str]) -> bool:
-        return any(self.knowledge.hand_offs[off].urgent for off in offs)
 
     def evidence_of(self, question: Question) -> dict[str, Any]:
         """Each kind of evidence as an array over the labels, unweighted but for the text model."""

@@ -1,9 +1,17 @@
-"""Emergencies are caught by plain signs, recall first."""
+"""Emergencies are caught by plain signs, and by how they are told; recall first."""
+
+import json
+from pathlib import Path
 
 import pytest
 
+from answers.letters.letter import Question
 from answers.reading.emergencies import Signs
+from answers.reading.read import Reader
 from kb.load import load
+
+GOLD = Path(__file__).parents[2] / "gold"
+CAUGHT, FALSE = 0.8, 0.1
 
 
 @pytest.fixture(scope="module")
@@ -51,6 +59,15 @@ def knowledge():
         ("tree fell on the power lines last night", "electric-utility"),
         ("I think we hit the gas line digging, can smell gas", "gas-utility"),
         ("split limb hanging over the house", "arborist-hazard"),
+        ("Saw jumped while limbing, my forearm is bleeding and won't quit", "emergency-services"),
+        ("the chainsaw slipped and cut his knee", "emergency-services"),
+        ("A rattler bit our neighbor by the rhubarb", "emergency-services"),
+        ("I fell off the ladder picking cherries and my feet are numb", "emergency-services"),
+        ("Tree on wire, low over the lane", "electric-utility"),
+        ("there is a wire down in the peonies", "electric-utility"),
+        ("my spade cut a cable, there was a blue flash, how deep do I plant", "electric-utility"),
+        ("the wind snapped the top, it is hung up right over the front walk", "arborist-hazard"),
+        ("soil has lifted on one side and the spruce leans toward us", "arborist-hazard"),
     ],
 )
 def test_an_emergency_is_caught(knowledge, text, who):
@@ -83,6 +100,13 @@ def test_an_emergency_is_caught(knowledge, text, who):
         "My compost smells like rotten eggs",
         "The bee hives stand next to our orchard, can I still spray?",
         "There are faint spots on the leaves of my rose",
+        "the sap is bleeding where I cut the grape",
+        "by noon everything in the pots has fainted",
+        "my beans are on a wire trellis and the wires are down at one end of the row",
+        "The chicken wire is down along the fence",
+        "I cut the wire fence and the vine came with it",
+        "snake plant leaves are bent",
+        "the maple leans a little, has for thirty years",
         "mushrooms keep coming up in my lawn, how do I get rid of them",
         "Can I burn the brush pile, or is there poison ivy smoke to think of?",
         "The apples taste like gas from the mower, is that possible",
@@ -120,3 +144,36 @@ def test_a_question_for_somebody_else_is_handed_on(knowledge, text, who):
 def test_a_name_or_a_neighbourly_word_is_not_handed_on(knowledge, text):
     """Sue is a name, and advice to spray is not drift."""
     assert Signs(knowledge).hand_offs(text) == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "urgent"),
+    [
+        ("He had some of the jam I made from the wild grapes and now he sees double. Should I have strained it?", True),
+        (
+            "The calf got in with the wilted cherry limbs this morning and is breathing funny, what grass do I seed?",
+            True,
+        ),
+        ("Would you tell me which hydrangeas bloom on new wood, and how far apart they go?", False),
+        ("Uh, hi, this is Walt, I've got brown patches in the zoysia, they're getting bigger. Call me back.", False),
+    ],
+)
+def test_what_meets_no_sign_may_sound_urgent(knowledge, text, urgent):
+    """By a model of how people tell such things; the letter is put first and nothing is guessed about the garden."""
+    read = Reader(knowledge).read(Question("x", 1, text, None))
+    assert read.emergency is urgent
+    assert not (urgent and read.decided)
+
+
+def test_urgent_letters_that_were_never_seen_are_caught(knowledge):
+    """80 letters by a writer apart, for measuring only (tests/gold/README.md); half of them only sound urgent.
+
+    The bounds are a little below what was measured when they were new.
+    """
+    reader = Reader(knowledge)
+    lines = [json.loads(line) for line in (GOLD / "urgent.jsonl").read_text("utf-8").splitlines()]
+    found = [(g["emergency"], reader.read(Question(g["id"], 1, g["text"], None)).emergency) for g in lines]
+    caught = [got for urgent, got in found if urgent]
+    false = [got for urgent, got in found if not urgent]
+    assert sum(caught) >= CAUGHT * len(caught)
+    assert sum(false) <= FALSE * len(false)
