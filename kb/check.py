@@ -12,7 +12,20 @@ from datetime import date
 from typing import Any
 
 from kb import upkeep, wording
-from kb.entries import KINDS, MEASUREMENTS, PROBLEM_SORTS, SEEN, STEP_ORDER, TRAITS, Calculation, Place, Rule
+from kb.entries import (
+    KINDS,
+    MEASUREMENTS,
+    NOT_URGENT,
+    POSSIBLE_EMERGENCY,
+    PROBLEM_SORTS,
+    SEEN,
+    STEP_ORDER,
+    TRAITS,
+    URGENT,
+    Calculation,
+    Place,
+    Rule,
+)
 from kb.load import Knowledge
 
 SPOKEN_WORDS = (70, 160)
@@ -24,7 +37,7 @@ def check(
 ) -> list[str]:
     """Every fault in the rule base on `today`. `calculators` maps a calculator's name to the names of its arguments."""
     found: list[str] = []
-    for part in (_sources, _plants, _problems, _hand_offs, _amount_letters):
+    for part in (_sources, _plants, _problems, _hand_offs, _amount_letters, _urgent_letters):
         found += part(knowledge)
     for rule in knowledge.rules.values():
         found += _rule(rule, knowledge)
@@ -117,6 +130,15 @@ def _amount_letters(k: Knowledge) -> Iterator[str]:
         for name, value in told.amounts.items():
             if value <= 0 and name not in ("temperature_f", "n_percent", "p_percent", "k_percent"):
                 yield f"{told.where} amounts.{name}: {value:g}; expected above 0"
+
+
+def _urgent_letters(k: Knowledge) -> Iterator[str]:
+    which = {URGENT: (), NOT_URGENT: (), **k.urgent_letters}
+    yield from _unknown("urgent_letters.yaml", "list", tuple(which), dict.fromkeys((URGENT, NOT_URGENT)))
+    for name, letters in which.items():
+        if not letters:
+            yield f"urgent_letters.yaml {name}: no letters; the reading learns from both lists"
+    yield from _unknown("urgent_letters.yaml", "hand-off", POSSIBLE_EMERGENCY, k.hand_offs)
 
 
 def _rule(rule: Rule, k: Knowledge) -> Iterator[str]:

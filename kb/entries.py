@@ -22,6 +22,8 @@ KINDS = (
 )
 STEP_ORDER = ("first", "cultural", "mechanical", "biological", "chemical")
 PROBLEM_SORTS = ("insect", "mite", "disease", "disorder", "injury", "weed", "animal", "soil", "task")
+URGENT, NOT_URGENT = "urgent", "not-urgent"  # the two lists of urgent_letters.yaml
+POSSIBLE_EMERGENCY = "possible-emergency"  # the hand-off of a letter that sounds urgent and meets no sign
 SEEN = ("read", "from memory", "common practice")
 MEASUREMENTS = (  # what a letter may tell, in the unit of its name
     *("area_sqft", "length_ft", "width_ft", "height_ft", "depth_in", "spacing_in", "trunk_diameter_in"),

@@ -12,10 +12,8 @@ import re
 from answers.reading import weights
 from answers.reading.model import LinearText
 from answers.reading.screen import Screen
+from kb.entries import NOT_URGENT, URGENT
 from kb.load import Knowledge
-
-URGENT, NOT_URGENT = "urgent", "not-urgent"  # the labels of kb/urgent_letters.yaml
-POSSIBLE = "possible-emergency"  # the hand-off of a letter that sounds urgent and meets no sign
 
 
 def sounds_urgent(text: str, model: LinearText) -> bool:

@@ -15,7 +15,7 @@ from answers.reading import train, weights
 from answers.reading.amounts import measurements
 from answers.reading.asking import asking
 from answers.reading.context import long_past
-from answers.reading.emergencies import POSSIBLE, Signs, sounds_urgent
+from answers.reading.emergencies import Signs, sounds_urgent
 from answers.reading.heard import Heard, hear
 from answers.reading.language import language_of
 from answers.reading.lessons import Lesson
@@ -23,6 +23,7 @@ from answers.reading.names_in_text import Names
 from answers.reading.reading import Candidate, Measurement, Mention, Reading
 from answers.reading.which_plant import WhichPlant
 from answers.reading.words import Token, pairs, tokens
+from kb.entries import POSSIBLE_EMERGENCY
 from kb.load import Knowledge
 from kb.match import matches, occurs_on
 
@@ -120,7 +121,7 @@ class Reader:
         urgent = any(self.knowledge.hand_offs[off].urgent for off in offs)
         suspected = not urgent and sounds_urgent(text, self._urgent)
         if suspected:
-            offs = (POSSIBLE, *offs)
+            offs = (POSSIBLE_EMERGENCY, *offs)
         if urgent:  # who to call comes first, and nothing is guessed about the garden
             candidates = []
         best = _likeliest(candidates)

@@ -15,7 +15,6 @@ from typing import Any, Protocol
 
 from answers.reading import model, weights
 from answers.reading.amounts import told
-from answers.reading.emergencies import NOT_URGENT
 from answers.reading.lessons import Lesson
 from answers.reading.likeness import Likeness
 from answers.reading.model import LinearText, Models, PlantsTold
@@ -23,7 +22,7 @@ from answers.reading.reading import Mention
 from answers.reading.roles import NOTHING, Roles, features, roles_told, stems_alike
 from answers.reading.words import pairs
 from kb.compiled import cache_folder
-from kb.entries import AmountLetter
+from kb.entries import NOT_URGENT, AmountLetter
 from kb.load import Knowledge
 
 OTHER = "other"  # the label of letters the rule base does not answer

@@ -60,6 +60,18 @@ def test_a_planted_fault_in_an_amount_letter_is_found(knowledge, amounts, fault)
     assert any(fault in line for line in check(broken))
 
 
+@pytest.mark.parametrize(
+    ("letters", "fault"),
+    [
+        ({"urgent": ("he ate it",)}, "not-urgent: no letters"),
+        ({"urgent": ("he ate it",), "not-urgent": ("deer ate it",), "perhaps": ("x",)}, "'perhaps' is not an entry"),
+    ],
+)
+def test_a_planted_fault_in_the_urgent_letters_is_found(knowledge, letters, fault):
+    """Both lists are there, and no other."""
+    assert any(fault in line for line in check(dataclasses.replace(knowledge, urgent_letters=letters)))
+
+
 def test_a_kind_of_nothing_is_found(knowledge):
     """The wider plant is one of ours."""
     plant = dataclasses.replace(next(iter(knowledge.plants.values())), kind_of="no-such-plant")

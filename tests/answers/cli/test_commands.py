@@ -55,7 +55,8 @@ def test_every_line_of_the_list_says_what_about(desk):
     lines = trug("sort", cwd=desk).stdout.splitlines()
     told = [json.loads(x) for x in trug("sort", "--json", cwd=desk).stdout.splitlines()]
     assert any("the poison centre" in line for line in lines if line.startswith("emergency"))
-    unsure = [(line, one) for line, one in zip(lines, told, strict=True) if one["problem"] and not one["decided"]]
+    told = [(line, one) for line, one in zip(lines, told, strict=True) if one["urgency"] != "emergency"]
+    unsure = [(line, one) for line, one in told if one["problem"] and not one["decided"]]
     names = load().problems
     assert unsure
     assert all(names[one["problem"]].name[:32] in line or "in Spanish" in line for line, one in unsure)
