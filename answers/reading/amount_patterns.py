@@ -19,7 +19,7 @@ _PERCENT = r"(?:%|percent\b|per cent\b|pct\b\.?)"
 _DATED = re.compile(r"\b(?:on|sent|since|dated|of)\s+$")
 _LEAST_PH, _MOST_PH = 3.5, 9.0
 _SOIL = re.compile(r"\b(?:soil|ph|lime\w*|sulfur|test\w*|lab|paper|report)\b", re.I)
-_BANK = re.compile(r"\b(?:slop\w*|bank|ditch|grade|hill\w*|steep|falls?|drops?|rises?|terrace\w*|erosion)\b", re.I)
+_BANK = re.compile(r"\b(?:slop\w*|banks?|ditch|grade|hill(?:side)?|steep|terrace\w*|erosion)\b", re.I)
 _NO_UNIT = r"(?![\d.]*\d|\s*(?:feet|foot|ft|in\b|inch|'|\"|%|percent|years?|yrs?|weeks?|days?|lbs?|pounds?|gal))"
 _FEW = r"(?:[2-9]|10|two|three|four|five|six|seven|eight|nine|ten)"
 _SPOONS = {
@@ -66,8 +66,12 @@ def _buffer(match: re.Match[str]) -> Values:
 
 def _slope(match: re.Match[str]) -> Values:
     rise, run = number(match["n"]), number(match["m"])
-    steep = 0 < rise <= 3 * run and _BANK.search(match.string)
-    return {"slope_percent": round(100 * rise / run, 1)} if steep else {}
+    return {"slope_percent": round(100 * rise / run, 1)} if 0 < rise <= 2 * run else {}
+
+
+def _ratio(match: re.Match[str]) -> Values:
+    """ "1 in 4" is a slope in a letter about a bank; of apples with worms it is none."""
+    return _slope(match) if _BANK.search(match.string) else {}
 
 
 def _as_wide(match: re.Match[str]) -> Values:
@@ -101,8 +105,8 @@ PATTERNS: tuple[tuple[str, Maker], ...] = (
         _buffer,
     ),
     (rf"(?P<n>{ONE}) (?:(?:for|on|is|as|was|in) the|as) buffer\b", _buffer),
-    (rf"\b(?P<n>1|one) in (?P<m>{_FEW})\b(?! (?:feet|ft|inch))", _slope),
-    (rf"\b(?P<m>{_FEW})(?: to |:)(?P<n>1|one)\b", _slope),
+    (rf"\b(?P<n>1|one) in (?P<m>{_FEW})\b(?! (?:feet|ft|inch))", _ratio),
+    (rf"\b(?P<m>{_FEW})(?: to |:)(?P<n>1|one)\b", _ratio),
     (
         rf"\b(?:drops?|falls?|rises?|climbs?) (?:about )?(?P<n>{ONE}){_GAP}(?:feet|foot|ft\.?|['’]) (?:in|over|for every|per)"
         rf" (?:about )?(?P<m>{ONE})(?!\s*(?:min|hour|day|year|week|month))",

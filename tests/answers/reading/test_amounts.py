@@ -116,7 +116,7 @@ def test_an_amount_is_read_and_tied_to_what_it_measures(text, expected):
         "call 555-0142",
         "no numbers here",
         "my 3 children",
-        "one in three has a grub in it",
+        "one in three has a grub in it, the rest drop",
         "a single stalk",
         "outvoted 3 to 1",
         "",
