@@ -15,6 +15,7 @@ from kb import upkeep, wording
 from kb.entries import (
     KINDS,
     MEASUREMENTS,
+    NO_PLANT,
     NOT_URGENT,
     POSSIBLE_EMERGENCY,
     PROBLEM_SORTS,
@@ -37,7 +38,7 @@ def check(
 ) -> list[str]:
     """Every fault in the rule base on `today`. `calculators` maps a calculator's name to the names of its arguments."""
     found: list[str] = []
-    for part in (_sources, _plants, _problems, _hand_offs, _amount_letters, _urgent_letters):
+    for part in (_sources, _plants, _problems, _hand_offs, _amount_letters, _plant_letters, _urgent_letters):
         found += part(knowledge)
     for rule in knowledge.rules.values():
         found += _rule(rule, knowledge)
@@ -130,6 +131,12 @@ def _amount_letters(k: Knowledge) -> Iterator[str]:
         for name, value in told.amounts.items():
             if value <= 0 and name not in ("temperature_f", "n_percent", "p_percent", "k_percent"):
                 yield f"{told.where} amounts.{name}: {value:g}; expected above 0"
+
+
+def _plant_letters(k: Knowledge) -> Iterator[str]:
+    yield from _unknown("plant_letters.yaml", "plant", tuple(k.plant_letters), {NO_PLANT: None, **k.plants})
+    if len(k.plant_letters) < 2:
+        yield "plant_letters.yaml: the reading learns from letters on some plants, and on none"
 
 
 def _urgent_letters(k: Knowledge) -> Iterator[str]:

@@ -23,6 +23,7 @@ KINDS = (
 STEP_ORDER = ("first", "cultural", "mechanical", "biological", "chemical")
 PROBLEM_SORTS = ("insect", "mite", "disease", "disorder", "injury", "weed", "animal", "soil", "task")
 URGENT, NOT_URGENT = "urgent", "not-urgent"  # the two lists of urgent_letters.yaml
+NO_PLANT = "none"  # the list of plant_letters.yaml whose letters ask about no plant of ours
 POSSIBLE_EMERGENCY = "possible-emergency"  # the hand-off of a letter that sounds urgent and meets no sign
 SEEN = ("read", "from memory", "common practice")
 MEASUREMENTS = (  # what a letter may tell, in the unit of its name

@@ -30,8 +30,8 @@ ENTRIES: dict[str, type] = {
     "places": Place,
     "amount_letters": AmountLetter,
 }
-LISTS = ("groups", "other_letters", "kind_letters", "urgent_letters", "amount_words", "not_plants")
-_MAPPINGS = ("groups", "kind_letters", "urgent_letters", "amount_words")
+LISTS = ("groups", "other_letters", "kind_letters", "urgent_letters", "plant_letters", "amount_words", "not_plants")
+_MAPPINGS = ("groups", "kind_letters", "urgent_letters", "plant_letters", "amount_words")
 Document = tuple[str, str, str]  # table, file name, text
 
 
@@ -51,6 +51,7 @@ class Knowledge:
     other_letters: tuple[str, ...]  # letters no rule answers: they teach the model what it does not know
     kind_letters: dict[str, tuple[str, ...]]  # kind -> what people write
     urgent_letters: dict[str, tuple[str, ...]]  # "urgent", "not-urgent" -> letters that are, or only sound so
+    plant_letters: dict[str, tuple[str, ...]]  # plant, or "none" -> letters that ask about it, whatever else they name
     amount_words: dict[str, tuple[str, ...]]  # lists of words that say the same of a quantity
     not_plants: tuple[str, ...]  # words that hold a plant's name and name none
     fingerprint: str
@@ -104,6 +105,7 @@ def load(folder: Traversable | None = None) -> Knowledge:
         other_letters=tuple(lists["other_letters"]),
         kind_letters={kind: tuple(letters) for kind, letters in lists["kind_letters"].items()},
         urgent_letters={which: tuple(letters) for which, letters in lists["urgent_letters"].items()},
+        plant_letters={plant: tuple(letters) for plant, letters in lists["plant_letters"].items()},
         amount_words={name: tuple(words) for name, words in lists["amount_words"].items()},
         not_plants=tuple(lists["not_plants"]),
         fingerprint=fingerprint,

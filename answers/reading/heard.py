@@ -42,15 +42,23 @@ class Heard:
 
 
 def hear(
-    text: str, every: Sequence[Mention], problems: Sequence[Mention], described: Any, knowledge: Knowledge
+    text: str,
+    every: Sequence[Mention],
+    problems: Sequence[Mention],
+    spoken_of: Sequence[float],
+    described: Any,
+    knowledge: Knowledge,
 ) -> Heard:
     """What `text`, in which `every` plant is named, and these `problems`, says of the plants.
 
-    `described` is how much its words fit each plant there is.
+    `spoken_of` is how much each mention sounds like the plant asked about, `described` how much the words fit each
+    plant there is.
     """
     mentions: dict[str, list[Mention]] = {}
-    for mention in every:
+    sounds: dict[str, float] = {}
+    for mention, score in zip(every, spoken_of, strict=True):
         mentions.setdefault(mention.id, []).append(mention)
+        sounds[mention.id] = max(score, sounds.get(mention.id, score))
     beside = {p: sum(beside_the_point(text, m) for m in said) / len(said) for p, said in mentions.items()}
     missing = {p for p, said in mentions.items() if any(not_there(text, m) for m in said)}
     plants = [p for p in mentions if beside[p] < 1 and p not in missing]
@@ -67,6 +75,7 @@ def hear(
             "in a problem's name": float(all(_within(m, problems) for m in said)),  # "squash bugs on my pumpkin"
             "named first": 0.0 if first is None else 1 / (1 + first),
             "named as mine": float(plant in mine or not wider.isdisjoint(mine)),
+            "spoken of as asked": max(sounds[p] for p in (plant, *wider)),
             "said to be meant": float(any(asked_about(text, m) for m in said)),
             "beside the point": beside[plant],
             "not there": float(plant in missing),

@@ -17,8 +17,9 @@ from typing import Any, NamedTuple
 
 from answers.reading.likeness import Likeness
 from answers.reading.roles import Roles
+from answers.reading.spoken_of import SpokenOf
 
-FORMAT = 13
+FORMAT = 14
 _TOKEN = re.compile(r"(?u)\b\w\w+\b")
 
 
@@ -87,6 +88,7 @@ class Models(NamedTuple):
     kind: LinearText
     urgent: LinearText
     role: Roles
+    spoken_of: SpokenOf
     looks: Likeness
 
 
@@ -108,6 +110,8 @@ def save(path: Path, fingerprint: str, models: Models) -> None:
         arrays |= {f"{part}.{key}": getattr(words, key) for key in _WORDS}
     head["role"] = {"labels": models.role.labels, "names": models.role.names, "alike": models.role.alike}
     arrays |= {f"role.{key}": getattr(models.role, key) for key in _ROLES}
+    head["spoken of"] = {"names": models.spoken_of.names, "bias": models.spoken_of.bias}
+    arrays["spoken of.weights"] = models.spoken_of.weights
     path.parent.mkdir(parents=True, exist_ok=True)
     handle, temporary = tempfile.mkstemp(dir=path.parent, suffix=".npz")
     with os.fdopen(handle, "wb") as file:
@@ -145,7 +149,9 @@ def load(path: Path, fingerprint: str) -> Models | None:
             role = head["role"]
             weights, bias = (file[f"role.{key}"] for key in _ROLES)
             of_roles = Roles(tuple(role["labels"]), tuple(role["names"]), weights, bias, role["alike"])
+            of_names = head["spoken of"]
+            spoken_of = SpokenOf(tuple(of_names["names"]), file["spoken of.weights"], of_names["bias"])
             plants = {label: PlantsTold(*given) for label, given in head["plants"].items()}
-            return Models(problem, pairs, plain, plants, kind, urgent, of_roles, looks)
+            return Models(problem, pairs, plain, plants, kind, urgent, of_roles, spoken_of, looks)
     except (OSError, KeyError, ValueError, zipfile.BadZipFile):
         return None

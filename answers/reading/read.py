@@ -58,7 +58,7 @@ class Reader:
         models = train.cached_models(knowledge, self, lessons)
         self._likeness, self._pairs, self._looks = models.problem, models.pairs, models.looks
         self._plain, self._kinds, self.roles = models.plain, models.kind, models.role
-        self._urgent = models.urgent
+        self._urgent, self._spoken_of = models.urgent, models.spoken_of
         self._which = WhichPlant(knowledge, models)
         self.labels = self._likeness.labels
         self._place = {label: i for i, label in enumerate(self.labels)}
@@ -101,7 +101,7 @@ class Reader:
         every, named = self.plants_in(text), self._problems.find(text)
         words = self.tokens(text, every)
         described = self._looks.scores(t.name for t in words if not t.of_plant)
-        heard = hear(text, every, named, described, self.knowledge)
+        heard = hear(text, every, named, self._spoken_of.scores(text, every), described, self.knowledge)
         amounts = measurements(text, self.roles, every, question.sent.year if question.sent else None)
         return _Seen(every, heard, named, words, amounts)
 

@@ -15,26 +15,31 @@ from typing import Any, Protocol
 
 from answers.reading import model, weights
 from answers.reading.amounts import told
+from answers.reading.heard import is_kind_of
 from answers.reading.lessons import Lesson
 from answers.reading.likeness import Likeness
 from answers.reading.model import LinearText, Models, PlantsTold
 from answers.reading.reading import Mention
 from answers.reading.roles import NOTHING, Roles, features, roles_told, stems_alike
+from answers.reading.spoken_of import SpokenOf
+from answers.reading.spoken_of import features as around_name
 from answers.reading.words import pairs
 from kb.compiled import cache_folder
 from kb.entries import NOT_URGENT, AmountLetter
 from kb.load import Knowledge
+from kb.match import occurs_on
 
 OTHER = "other"  # the label of letters the rule base does not answer
 _STRENGTH = 12.0  # inverse regularisation of the kind model, chosen by cross-validation on the examples
 _URGENT_STRENGTH = 1.0  # that of the model of urgent letters, chosen by cross-validation on them
 _PLAIN_STRENGTH = 0.5  # that of the model of problems on plain words, chosen on the development letters
 _ROLE_STRENGTH = 1.0  # that of the model of roles, chosen so too
+_SPOKEN_STRENGTH = 0.3  # that of the model of how plants are spoken of, chosen on the development letters
 _ROLE_TOLERANCE = 5e-4  # five times scikit-learn's usual one: half the time, the same readings
 _K1, _B = 1.2, 0.6  # BM25's saturation and length correction; usual values
 _SMOOTHING = 0.1  # naive Bayes' count for a word never seen
 # Raise the first figure when the fitting changes, so that kept models are made again.
-_RECIPE = f"38-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
+_RECIPE = f"39-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
 Tokens = Callable[[str], list[str]]
 
 
@@ -198,6 +203,43 @@ def fit_roles(
     )
 
 
+def whose_plant_is_known(knowledge: Knowledge, names: Naming) -> list[tuple[str, str]]:
+    """(letter, plant asked about or NO_PLANT): those written for it, and examples that name one host of their problem.
+
+    A wider name for the same plant ("my tree ... the pin oak") is no other plant.
+    """
+    told = [(text, plant) for plant, texts in knowledge.plant_letters.items() for text in texts]
+    for rule in knowledge.rules.values():
+        for text in rule.examples:
+            named = {m.id for m in names.plants_in(text)}
+            fitting = {p for p in named if occurs_on(rule.problem, p, knowledge)}
+            exact = {p for p in fitting if not any(is_kind_of(other, p, knowledge) for other in fitting)}
+            if len(named) > 1 and len(exact) == 1:
+                told.append((text, exact.pop()))
+    return told
+
+
+def fit_spoken_of(letters: Iterable[tuple[str, str]], knowledge: Knowledge, names: Naming) -> SpokenOf:
+    """The model of how a plant is spoken of, from (letter, plant asked about); its wider names teach nothing."""
+    import numpy as np
+    from sklearn.feature_extraction import DictVectorizer
+    from sklearn.linear_model import LogisticRegression
+
+    given: list[dict[str, float]] = []
+    asked: list[bool] = []
+    for text, plant in letters:
+        every = names.plants_in(text)
+        for mention, around in zip(every, around_name(text, every), strict=True):
+            if plant not in knowledge.plants or not is_kind_of(plant, mention.id, knowledge):
+                given.append(around)
+                asked.append(mention.id == plant)
+    vectors = DictVectorizer()
+    classifier = LogisticRegression(C=_SPOKEN_STRENGTH, max_iter=500, class_weight="balanced")
+    classifier.fit(vectors.fit_transform(given), asked)
+    coefficients = classifier.coef_[0].astype(np.float32)
+    return SpokenOf(tuple(map(str, vectors.feature_names_)), coefficients, float(classifier.intercept_[0]))
+
+
 def cached_models(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson] = ()) -> Models:
     """The models for problems and kinds: from the cache folder, else made now and kept there if possible.
 
@@ -226,6 +268,7 @@ def cached_models(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson]
         kind=fit_kinds(kinds),
         urgent=fit_urgent(knowledge.urgent_letters, others),
         role=fit_roles(knowledge.amount_letters.values(), names.plants_in, alike),
+        spoken_of=fit_spoken_of(whose_plant_is_known(knowledge, names), knowledge, names),
         looks=likeness(looks, lambda text: [name for name in tokens(text) if ":" not in name]),
     )
     with contextlib.suppress(OSError):  # a read-only home: the models are simply made again next time

@@ -72,6 +72,18 @@ def test_a_planted_fault_in_the_urgent_letters_is_found(knowledge, letters, faul
     assert any(fault in line for line in check(dataclasses.replace(knowledge, urgent_letters=letters)))
 
 
+@pytest.mark.parametrize(
+    ("letters", "fault"),
+    [
+        ({"oak": ("x",), "oke": ("y",)}, "plant_letters.yaml plant: 'oke' is not an entry"),
+        ({"none": ("x",)}, "learns from letters on some plants, and on none"),
+    ],
+)
+def test_a_planted_fault_in_the_plant_letters_is_found(knowledge, letters, fault):
+    """Plants of ours, or none of them."""
+    assert any(fault in line for line in check(dataclasses.replace(knowledge, plant_letters=letters)))
+
+
 def test_a_kind_of_nothing_is_found(knowledge):
     """The wider plant is one of ours."""
     plant = dataclasses.replace(next(iter(knowledge.plants.values())), kind_of="no-such-plant")

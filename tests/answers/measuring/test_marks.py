@@ -140,6 +140,7 @@ def test_the_halves_are_apart() -> None:
         *k.other_letters,
         *(told.letter for told in k.amount_letters.values()),
         *(letter for letters in k.urgent_letters.values() for letter in letters),
+        *(letter for letters in k.plant_letters.values() for letter in letters),
         (root / "demo_questions/letters.mbox").read_text(),
     ):
         seen |= _eights(text)

@@ -1,8 +1,11 @@
 """The text model at work against scikit-learn's own vectorisers and classifier (the outside check)."""
 
+import numpy as np
 import pytest
 
 from answers.reading import model
+from answers.reading.reading import Mention
+from answers.reading.spoken_of import SpokenOf
 from answers.reading.train import fit_kinds, fit_problems, fit_roles, fit_urgent, likeness
 from answers.reading.words import pairs
 from kb.entries import AmountLetter
@@ -75,9 +78,9 @@ def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     looks = likeness([("red berries", "holly"), ("blue", "juniper")], str.split)
     urgent = fit_urgent({"urgent": ["he ate it"], "not-urgent": ["deer ate it"]}, ["a leaf"])
     told_of = {"rust": model.PlantsTold("apple", 0.5)}
-    kept = model.Models(
-        table, likeness(PAIRS, two_by_two), fit_problems(PAIRS), told_of, fit_kinds(PAIRS), urgent, roles, looks
-    )
+    spoken_of = SpokenOf(("before my", "after <plant>"), np.array([1.5, -0.5], dtype=np.float32), -0.25)
+    plain, kinds = fit_problems(PAIRS), fit_kinds(PAIRS)
+    kept = model.Models(table, likeness(PAIRS, two_by_two), plain, told_of, kinds, urgent, roles, spoken_of, looks)
     model.save(path, "abc", kept)
     back = model.load(path, "abc")
     assert back is not None
@@ -89,6 +92,8 @@ def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     assert back.plants == kept.plants
     assert back.role.chances({"is <length>": 1.0}) == pytest.approx(roles.chances({"is <length>": 1.0}))
     assert back.role.alike == roles.alike
+    my_oak = [Mention("oak", "oak", 3, 6)]
+    assert back.spoken_of.scores("my oak", my_oak) == spoken_of.scores("my oak", my_oak) == [1.25]
     assert back.looks.scores(["berries"]) == pytest.approx(kept.looks.scores(["berries"]))
     assert model.load(path, "other") is None
     path.write_bytes(b"not a model")
