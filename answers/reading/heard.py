@@ -35,6 +35,11 @@ class Heard:
         return {plant: weighed(given) for plant, given in self.said.items()}
 
     @cached_property
+    def in_passing(self) -> float:
+        """How much every plant named is spoken of in passing; 0 when none is named, or one as what is asked about."""
+        return max(0.0, -max((given["spoken of as asked"] for given in self.said.values()), default=0.0))
+
+    @cached_property
     def leader(self) -> tuple[int, float]:
         """The plant of the table that is described best, and by how much better than the next."""
         first, second = self.described.argsort()[:-3:-1].tolist()

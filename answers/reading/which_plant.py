@@ -80,6 +80,7 @@ class WhichPlant:
         best = self._best_described(problem, heard)
         named_or_likely = (*heard.said, *((usual,) if usual else ()), *(plant for plant, _ in best), *whole)
         found: dict[str | None, dict[str, float]] = {None: {}, **{plant: {} for plant in named_or_likely}}
+        found[None] |= {"none, others in passing": heard.in_passing}
         for plant in found.keys() - heard.said.keys() - {None}:
             column = self._column.get(str(plant))
             score = heard.described[column] if column is not None else 0.0
