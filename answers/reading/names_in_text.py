@@ -7,19 +7,24 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
 from functools import lru_cache
+from types import MappingProxyType
 
 from answers.reading.reading import Mention
-from answers.reading.sentence import words_of
+from answers.reading.sentence import word_set, words_of
 
 _SHORTEST_TYPO = 6  # shorter words are too near to other words to be forgiven
+_BEFORE_A_CULTIVAR = word_set("my our a an two three four five six old young mature dwarf big planted grow growing")
 _CLOSE_ENOUGH = 88.0  # rapidfuzz ratio; one letter in eight
 
 
 class Names:
     """An index of names (several words each) to ids."""
 
-    def __init__(self, names: Mapping[str, Iterable[str]]) -> None:
-        """`names` maps an id to its names."""
+    def __init__(
+        self, names: Mapping[str, Iterable[str]], cultivars: Mapping[str, Iterable[str]] = MappingProxyType({})
+    ) -> None:
+        """`names` maps an id to its names, `cultivars` to single words that are names only in "my Stanley"."""
+        self._cultivars = {form: id_ for id_, own in cultivars.items() for c in own for form in _forms(c.lower())}
         self._ids: dict[tuple[str, ...], str] = {}
         for id_, aliases in names.items():
             for alias in aliases:
@@ -46,6 +51,8 @@ class Names:
                 mention = self._longest_at(text, words, at)
             else:
                 mention = self._typo_at(text, words, at) if len(word) >= _SHORTEST_TYPO else None
+            if mention is None and word in self._cultivars:
+                mention = self._cultivar_at(text, words, at)
             if mention is None:
                 at += 1
                 continue
@@ -62,6 +69,15 @@ class Names:
                 start, end = words[at][1], words[at + size - 1][2]
                 return Mention(id_, text[start:end], start, end)
         return None
+
+    def _cultivar_at(self, text: str, words: list[tuple[str, int, int]], at: int) -> Mention | None:
+        """A name with a capital after "my" or "a", before a word without one: "our Stanley has", no "Stanley Jones"."""
+        word, start, end = words[at]
+        follows = at > 0 and words[at - 1][0] in _BEFORE_A_CULTIVAR and text[words[at - 1][2] : start].isspace()
+        alone = at + 1 == len(words) or text[end : words[at + 1][1]] != " " or not text[words[at + 1][1]].isupper()
+        if not (follows and alone and text[start].isupper()):
+            return None
+        return Mention(self._cultivars[word], text[start:end], start, end, exact=False)
 
     def _typo_at(self, text: str, words: list[tuple[str, int, int]], at: int) -> Mention | None:
         word, start, end = words[at]
@@ -84,6 +100,10 @@ def _english() -> Collection[str]:
 
     words: Collection[str] = SpellChecker(language="en").word_frequency.dictionary
     return words
+
+
+def _forms(word: str) -> tuple[str, str]:
+    return word, _plural(word)
 
 
 def _plural(word: str) -> str:

@@ -51,7 +51,8 @@ class Reader:
 
         self.knowledge = knowledge
         names = {p.id: (p.common, *p.aliases) for p in knowledge.plants.values()}
-        self._plants = Names({_NO_PLANT: knowledge.not_plants, **names})
+        cultivars = {p.id: p.cultivars for p in knowledge.plants.values()}
+        self._plants = Names({_NO_PLANT: knowledge.not_plants, **names}, cultivars)
         covered = [p for p in knowledge.problems.values() if p.id in knowledge.rules_by_problem]
         self._problems = Names({p.id: (p.name, *p.synonyms) for p in covered})
         self._signs = Signs(knowledge)

@@ -105,7 +105,7 @@ def test_a_bad_gold_file_names_its_line(tmp_path: Path, line: str, fault: str) -
     ("half", "least"),
     [
         *(("dev", 200), ("test", 200), ("later", 100), ("last", 80)),
-        *(("plants", 100), ("mixed", 180), ("varied", 270), ("fresh", 90), ("post", 120), ("county", 80)),
+        *(("plants", 100), ("mixed", 180), ("varied", 270), ("fresh", 90), ("post", 120), ("county", 80), ("bag", 88)),
     ],
 )
 def test_the_gold_letters_are_sound(half: str, least: int) -> None:

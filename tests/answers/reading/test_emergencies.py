@@ -126,10 +126,12 @@ def test_ordinary_questions_are_no_emergency(knowledge, text):
         ("I think we have spray drift on the tomatoes", "pesticide-regulator"),
         ("the oak stands on the property line and my neighbor wants to cut it", "lawyer-or-town"),
         ("can I sue them for cutting my tree", "lawyer-or-town"),
+        ("The lids on four of my jars did not seal, can I process them again?", "food-preservation"),
+        ("Is it safe to use a water-bath canner for green beans", "food-preservation"),
     ],
 )
 def test_a_question_for_somebody_else_is_handed_on(knowledge, text, who):
-    """Regulators and the town office have their own signs."""
+    """Regulators, the town office, the food and nutrition educator have their own signs."""
     assert who in Signs(knowledge).hand_offs(text)
 
 

@@ -117,3 +117,18 @@ def test_words_that_describe_no_plant_bring_none_in():
     """A letter without a known word describes nothing, whatever the problem occurs on."""
     given = READER.plant_evidence_of(Question("x", 1, "zzq qqz", None), "winter-burn")
     assert not any(kinds.get("described best") for kinds in given.values())
+
+
+@pytest.mark.parametrize(
+    ("text", "plant"),
+    [
+        ("a yard tree", "tree"),
+        ("our Mister Lincoln", "rose"),
+        ("foundation shrubs", "shrub"),
+        ("bob gordon elderberry", "elderberry"),
+        ("hardy althea", "rose-of-sharon"),
+    ],
+)
+def test_a_name_stands_with_the_plant_it_is_a_name_of(text, plant):
+    """Once these stood with tree-of-heaven, rose of Sharon, shrub dogwood and ornamental elderberry."""
+    assert {m.id for m in READER.plants_in(text)} == {plant}

@@ -69,3 +69,23 @@ def test_look_alike_names_are_told_apart(text, plants):
     reader = Reader(load())
     found = [t.name.removeprefix("plant:") for t in reader.tokens(text, reader.plants_in(text)) if "plant:" in t.name]
     assert found == plants
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("black lumps all over my Stanley.", ["Stanley"]),
+        ("We have a Bing and two Bings", ["Bing", "Bings"]),
+        ("my stanley", []),
+        ("my Stanley Jones wrench", []),
+        ("Stanley is my husband", []),
+        ("I asked Stanley", []),
+        ("my, Stanley", []),
+    ],
+)
+def test_a_cultivar_that_is_also_a_word_is_taken_only_as_one(text, words):
+    """With a capital, right after "my" or "a", and not before another name; never as sure as a plant's own name."""
+    names = Names({"cherry": ["cherry"]}, {"plum": ["Stanley"], "cherry": ["Bing"]})
+    found = names.find(text)
+    assert [m.words for m in found] == words
+    assert not any(m.exact for m in found)
