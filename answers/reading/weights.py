@@ -27,7 +27,7 @@ PLANT = {  # evidence for a plant, given the problem
     "none, as often told": 4.4,
     "none, without hosts": 3.2,
     "none, nothing named": 1.3,
-    "none, others in passing": 0.9,
+    "none, others in passing": 0.95,
     "fits": 2.5,
     "fits not": -1.2,
     "usual": 1.9,
