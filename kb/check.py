@@ -87,7 +87,7 @@ def _plants(k: Knowledge) -> Iterator[str]:
             if not plant.sources:
                 yield f"{plant.where} traits_from: {trait!r} has no source"
         yield from _zones(plant.where, tuple(plant.traits.get("zones", ())))
-        for alias in {plant.common.lower(), *(a.lower() for a in plant.aliases)}:
+        for alias in {plant.common.lower(), *(a.lower() for a in (*plant.aliases, *plant.cultivars))}:
             if named.setdefault(alias, plant.id) != plant.id:
                 yield f"{plant.where} aliases: {alias!r} is also a name of {named[alias]!r}"
 

@@ -94,7 +94,7 @@ class Plant:
     common: str
     group: str
     aliases: tuple[str, ...] = ()  # regional names, plurals, misspellings people really write
-    cultivars: tuple[str, ...] = ()  # names that also mean something else: "my Stanley"; taken only when written so
+    cultivars: tuple[str, ...] = ()  # names that also mean something else: "my Stanley"; from memory
     botanical: str = ""
     generic: bool = False
     kind_of: str = ""  # the wider plant that people often call it: a Japanese maple is a maple

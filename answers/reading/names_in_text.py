@@ -24,7 +24,12 @@ class Names:
         self, names: Mapping[str, Iterable[str]], cultivars: Mapping[str, Iterable[str]] = MappingProxyType({})
     ) -> None:
         """`names` maps an id to its names, `cultivars` to single words that are names only in "my Stanley"."""
-        self._cultivars = {form: id_ for id_, own in cultivars.items() for c in own for form in _forms(c.lower())}
+        self._cultivars = {
+            form: id_
+            for id_, own in cultivars.items()
+            for word in map(str.lower, own)
+            for form in (word, _plural(word))
+        }
         self._ids: dict[tuple[str, ...], str] = {}
         for id_, aliases in names.items():
             for alias in aliases:
@@ -100,10 +105,6 @@ def _english() -> Collection[str]:
 
     words: Collection[str] = SpellChecker(language="en").word_frequency.dictionary
     return words
-
-
-def _forms(word: str) -> tuple[str, str]:
-    return word, _plural(word)
 
 
 def _plural(word: str) -> str:

@@ -84,6 +84,13 @@ def test_a_planted_fault_in_the_plant_letters_is_found(knowledge, letters, fault
     assert any(fault in line for line in check(dataclasses.replace(knowledge, plant_letters=letters)))
 
 
+def test_a_cultivar_of_two_plants_is_found(knowledge):
+    """It would be taken for either by chance."""
+    plum = dataclasses.replace(knowledge.plants["plum"], cultivars=("Bing",))
+    broken = dataclasses.replace(knowledge, plants={**knowledge.plants, "plum": plum})
+    assert any("'bing' is also a name of" in line for line in check(broken))
+
+
 def test_a_kind_of_nothing_is_found(knowledge):
     """The wider plant is one of ours."""
     plant = dataclasses.replace(next(iter(knowledge.plants.values())), kind_of="no-such-plant")

@@ -120,6 +120,20 @@ def test_ordinary_questions_are_no_emergency(knowledge, text):
 
 
 @pytest.mark.parametrize(
+    "text",
+    [
+        "I have the beetle in a sealed jar for you",
+        "In the jar test my soil settled under the lid in three layers",
+        "The tomatoes are canned and the beans are frozen, how do I keep the carrots",
+        "I plan on canning in September, will the late blight be gone?",
+    ],
+)
+def test_a_jar_is_not_always_of_food(knowledge, text):
+    """Specimens, soil in a jar, what was put up already."""
+    assert "food-preservation" not in Signs(knowledge).hand_offs(text)
+
+
+@pytest.mark.parametrize(
     ("text", "who"),
     [
         ("The farmer next door sprayed and now our grapes are cupped and twisted", "pesticide-regulator"),
