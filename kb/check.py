@@ -38,7 +38,7 @@ def check(
 ) -> list[str]:
     """Every fault in the rule base on `today`. `calculators` maps a calculator's name to the names of its arguments."""
     found: list[str] = []
-    for part in (_sources, _plants, _problems, _hand_offs, _amount_letters, _plant_letters, _urgent_letters):
+    for part in (_sources, _plants, _looks, _problems, _hand_offs, _amount_letters, _plant_letters, _urgent_letters):
         found += part(knowledge)
     for rule in knowledge.rules.values():
         found += _rule(rule, knowledge)
@@ -90,6 +90,11 @@ def _plants(k: Knowledge) -> Iterator[str]:
         for alias in {plant.common.lower(), *(a.lower() for a in (*plant.aliases, *plant.cultivars))}:
             if named.setdefault(alias, plant.id) != plant.id:
                 yield f"{plant.where} aliases: {alias!r} is also a name of {named[alias]!r}"
+
+
+def _looks(k: Knowledge) -> Iterator[str]:
+    for looks in k.looks.values():
+        yield from _unknown(looks.where, "id", looks.id, k.plants)
 
 
 def _zones(where: str, zones: tuple[int, ...]) -> Iterator[str]:
@@ -183,8 +188,9 @@ def _rule(rule: Rule, k: Knowledge) -> Iterator[str]:
     words = len(rule.spoken.split())
     if not SPOKEN_WORDS[0] <= words <= SPOKEN_WORDS[1]:
         yield f"{rule.where} spoken: {words} words; expected {SPOKEN_WORDS[0]} to {SPOKEN_WORDS[1]}"
-    if len(rule.examples) < FEWEST_EXAMPLES:
-        yield f"{rule.where} examples: {len(rule.examples)}; expected at least {FEWEST_EXAMPLES}"
+    yield from _unknown(rule.where, "examples", rule.examples, {NO_PLANT: None, **k.plants})
+    if len(rule.letters) < FEWEST_EXAMPLES:
+        yield f"{rule.where} examples: {len(rule.letters)}; expected at least {FEWEST_EXAMPLES}"
 
 
 def _figure(rule: Rule, figure: Calculation, k: Knowledge, calculators: Mapping[str, set[str]] | None) -> Iterator[str]:

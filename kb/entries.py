@@ -23,7 +23,7 @@ KINDS = (
 STEP_ORDER = ("first", "cultural", "mechanical", "biological", "chemical")
 PROBLEM_SORTS = ("insect", "mite", "disease", "disorder", "injury", "weed", "animal", "soil", "task")
 URGENT, NOT_URGENT = "urgent", "not-urgent"  # the two lists of urgent_letters.yaml
-NO_PLANT = "none"  # the list of plant_letters.yaml whose letters ask about no plant of ours
+NO_PLANT = "none"  # stands for letters that ask about no plant of ours: plant_letters.yaml, a rule's examples
 POSSIBLE_EMERGENCY = "possible-emergency"  # the hand-off of a letter that sounds urgent and meets no sign
 SEEN = ("read", "from memory", "common practice")
 MEASUREMENTS = (  # what a letter may tell, in the unit of its name
@@ -98,10 +98,18 @@ class Plant:
     botanical: str = ""
     generic: bool = False
     kind_of: str = ""  # the wider plant that people often call it: a Japanese maple is a maple
-    looks: tuple[str, ...] = ()  # how people tell it who do not write its name; from memory, never shown as advice
     traits: dict[str, Any] = field(default_factory=dict)  # see TRAITS
     traits_from: dict[str, Any] = field(default_factory=dict)  # trait -> source id, or a list of them
     sources: tuple[str, ...] = ()
+    where: str = ""
+
+
+@dataclass(frozen=True)
+class Looks:
+    """How people tell a plant who do not write its name; `id` is the plant's. From memory, never shown as advice."""
+
+    id: str
+    told: tuple[str, ...]
     where: str = ""
 
 
@@ -218,7 +226,7 @@ class Rule:
     do: tuple[Say, ...]
     avoid: tuple[Say, ...]
     spoken: str  # for air; a lower-case start carries on from the writer's name ("Ann in Elmford" + "has a tree ...")
-    examples: tuple[str, ...]
+    examples: dict[str, tuple[str, ...]]  # plant asked about, or "none" -> letters in different voices
     reviewed: str
     plants: tuple[str, ...] = ()
     groups: tuple[str, ...] = ()
@@ -229,6 +237,11 @@ class Rule:
     cautions: tuple[str, ...] = ()
     hand_off: str = ""
     where: str = ""
+
+    @property
+    def letters(self) -> tuple[str, ...]:
+        """Its examples, whatever plant they ask about."""
+        return tuple(letter for letters in self.examples.values() for letter in letters)
 
 
 @dataclass(frozen=True)

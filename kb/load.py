@@ -15,7 +15,7 @@ from typing import Any
 
 from kb import compiled
 from kb.build import build
-from kb.entries import AmountLetter, Caution, HandOff, Place, Plant, Problem, Rule, Source
+from kb.entries import AmountLetter, Caution, HandOff, Looks, Place, Plant, Problem, Rule, Source
 from kb.errors import EntryError
 from kb.metric import from_metric
 from kb.yaml_lines import LineDict, read_yaml
@@ -25,6 +25,7 @@ ENTRIES: dict[str, type] = {
     "cautions": Caution,
     "hand_offs": HandOff,
     "plants": Plant,
+    "looks": Looks,
     "problems": Problem,
     "rules": Rule,
     "places": Place,
@@ -43,6 +44,7 @@ class Knowledge:
     cautions: dict[str, Caution]
     hand_offs: dict[str, HandOff]
     plants: dict[str, Plant]
+    looks: dict[str, Looks]  # by plant
     problems: dict[str, Problem]
     rules: dict[str, Rule]
     places: dict[str, Place]

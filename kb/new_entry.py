@@ -53,7 +53,7 @@ _RULE = """
   cautions: []
   spoken: >-
     has
-  examples: []       # eight or more letters in different voices
+  examples: {{}}       # plant asked about, or none: [letters]; eight or more in different voices
   reviewed: {today}
 """
 

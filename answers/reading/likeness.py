@@ -65,11 +65,6 @@ class Likeness:
         length = float(np.sqrt((self.rarity[rows] ** 2).sum() + unknown * _UNKNOWN_RARITY**2))
         return (total + self.each * len(rows)) / length
 
-    def strength(self, name: str, label: str) -> float:
-        """How much a token speaks for a label; 0 when the label's texts never have it."""
-        row = self._row.get(name)
-        return 0.0 if row is None or label not in self.labels else float(self._table[row, self.labels.index(label)])
-
     def worth(self, names: Sequence[str], label: int, rival: int) -> list[float]:
         """How much more each token speaks for one label than for another; 0 for one that no text has."""
         rows = [self._row.get(name, -1) for name in names]

@@ -15,11 +15,12 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from answers.reading.asked_of import AskedOf
 from answers.reading.likeness import Likeness
 from answers.reading.roles import Roles
 from answers.reading.spoken_of import SpokenOf
 
-FORMAT = 14
+FORMAT = 15
 _TOKEN = re.compile(r"(?u)\b\w\w+\b")
 
 
@@ -71,20 +72,13 @@ _TABLE = ("rarity", "starts", "columns", "values", "each")
 _ROLES = ("weights", "bias")
 
 
-class PlantsTold(NamedTuple):
-    """Of the texts on one problem: the plant that most of them name, or "", and the share of them that name none."""
-
-    usual: str
-    without: float
-
-
 class Models(NamedTuple):
     """What the reader needs: the words of problems, of kinds of question, of what quantities measure, of plants."""
 
     problem: Likeness
     pairs: Likeness  # of words, for problems
     plain: LinearText  # every word as it is written, for problems
-    plants: dict[str, PlantsTold]  # by problem
+    asked_of: AskedOf
     kind: LinearText
     urgent: LinearText
     role: Roles
@@ -101,7 +95,11 @@ def save(path: Path, fingerprint: str, models: Models) -> None:
 
     head: dict[str, Any] = {"format": FORMAT, "fingerprint": fingerprint}
     arrays: dict[str, Any] = {}
-    head["plants"] = models.plants
+    head["asked of"] = {
+        "asked": models.asked_of.asked,
+        "named": models.asked_of.named,
+        "wide": sorted(models.asked_of.wide),
+    }
     for part, table in zip(_TABLES, (models.problem, models.pairs, models.looks), strict=True):
         head[part] = {key: getattr(table, key) for key in _HEAD}
         arrays |= {f"{part}.{key}": getattr(table, key) for key in _TABLE}
@@ -151,7 +149,8 @@ def load(path: Path, fingerprint: str) -> Models | None:
             of_roles = Roles(tuple(role["labels"]), tuple(role["names"]), weights, bias, role["alike"])
             of_names = head["spoken of"]
             spoken_of = SpokenOf(tuple(of_names["names"]), file["spoken of.weights"], of_names["bias"])
-            plants = {label: PlantsTold(*given) for label, given in head["plants"].items()}
-            return Models(problem, pairs, plain, plants, kind, urgent, of_roles, spoken_of, looks)
+            told = head["asked of"]
+            asked_of = AskedOf(told["asked"], told["named"], frozenset(told["wide"]))
+            return Models(problem, pairs, plain, asked_of, kind, urgent, of_roles, spoken_of, looks)
     except (OSError, KeyError, ValueError, zipfile.BadZipFile):
         return None

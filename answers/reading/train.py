@@ -11,23 +11,24 @@ import hashlib
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache
-from typing import Any, Protocol
+from typing import Any, NamedTuple, Protocol
 
 from answers.reading import model, weights
 from answers.reading.amounts import told
+from answers.reading.asked_of import AskedOf
 from answers.reading.heard import is_kind_of
 from answers.reading.lessons import Lesson
 from answers.reading.likeness import Likeness
-from answers.reading.model import LinearText, Models, PlantsTold
+from answers.reading.model import LinearText, Models
 from answers.reading.reading import Mention
 from answers.reading.roles import NOTHING, Roles, features, roles_told, stems_alike
 from answers.reading.spoken_of import SpokenOf
 from answers.reading.spoken_of import features as around_name
 from answers.reading.words import pairs
+from answers.reading.words import tokens as counted
 from kb.compiled import cache_folder
 from kb.entries import NOT_URGENT, AmountLetter
 from kb.load import Knowledge
-from kb.match import occurs_on
 
 OTHER = "other"  # the label of letters the rule base does not answer
 _STRENGTH = 12.0  # inverse regularisation of the kind model, chosen by cross-validation on the examples
@@ -36,11 +37,23 @@ _PLAIN_STRENGTH = 0.5  # that of the model of problems on plain words, chosen on
 _ROLE_STRENGTH = 1.0  # that of the model of roles, chosen so too
 _SPOKEN_STRENGTH = 0.3  # that of the model of how plants are spoken of, chosen on the development letters
 _ROLE_TOLERANCE = 5e-4  # five times scikit-learn's usual one: half the time, the same readings
-_K1, _B = 1.2, 0.6  # BM25's saturation and length correction; usual values
-_SMOOTHING = 0.1  # naive Bayes' count for a word never seen
+_LENGTH = 0.6  # BM25's length correction; a usual value
 # Raise the first figure when the fitting changes, so that kept models are made again.
-_RECIPE = f"39-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
+_RECIPE = f"40-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
 Tokens = Callable[[str], list[str]]
+
+
+class Counting(NamedTuple):
+    """How a table of words and labels is made from counts."""
+
+    bm25: float  # worth of its BM25 part
+    bayes: float  # worth of its naive Bayes part
+    saturation: float  # BM25's k1: how much a word said often counts
+    unseen: float  # naive Bayes' count for a word that a label never has
+
+
+_OF_PROBLEMS = Counting(weights.LIKENESS, weights.BAYES, 1.2, 0.1)
+_OF_LOOKS = Counting(8.0, 1.4, 3.0, 0.3)  # chosen by cross-validation on the development letters
 
 
 class Naming(Protocol):
@@ -57,7 +70,7 @@ def texts(knowledge: Knowledge) -> list[tuple[str, str]]:
     found: list[tuple[str, str]] = []
     for rule in knowledge.rules.values():
         advice = " ".join([rule.title + ".", rule.what.say, *(s.say for s in rule.do), rule.spoken])
-        found += [(text, rule.problem) for text in (*rule.examples, advice)]
+        found += [(text, rule.problem) for text in (*rule.letters, advice)]
     for problem in knowledge.problems.values():
         if problem.id in knowledge.rules_by_problem:
             found += [(". ".join(words), problem.id) for words in ((problem.name, *problem.synonyms), problem.phrases)]
@@ -69,7 +82,7 @@ def texts(knowledge: Knowledge) -> list[tuple[str, str]]:
     return found + [(text, OTHER) for text in knowledge.other_letters]
 
 
-def likeness(labelled: Iterable[tuple[str, str]], tokens: Tokens) -> Likeness:
+def likeness(labelled: Iterable[tuple[str, str]], tokens: Tokens, counting: Counting = _OF_PROBLEMS) -> Likeness:
     """The table of words and problems: BM25 over each problem's pooled texts, and naive Bayes on the same counts.
 
     Source (from memory): Robertson and Zaragoza (2009), The Probabilistic Relevance Framework: BM25 and Beyond;
@@ -88,13 +101,16 @@ def likeness(labelled: Iterable[tuple[str, str]], tokens: Tokens) -> Likeness:
     length = np.asarray(counts.sum(axis=1)).ravel()
     seen_in = np.asarray((counts.tocsc() > 0).sum(axis=0)).ravel()
     rarity = np.log(1 + (len(labels) - seen_in + 0.5) / (seen_in + 0.5))
-    saturated = counts.data * (_K1 + 1) / (counts.data + _K1 * (1 - _B + _B * length[counts.row] / length.mean()))
-    bayes = np.log((counts.data + _SMOOTHING) / _SMOOTHING)
-    values = weights.LIKENESS * rarity[counts.col] * saturated + weights.BAYES * bayes
+    k1, unseen = counting.saturation, counting.unseen
+    saturated = (
+        counts.data * (k1 + 1) / (counts.data + k1 * (1 - _LENGTH + _LENGTH * length[counts.row] / length.mean()))
+    )
+    bayes = np.log((counts.data + unseen) / unseen)
+    values = counting.bm25 * rarity[counts.col] * saturated + counting.bayes * bayes
     names = counter.get_feature_names_out()
     of_plants = np.array([name.startswith("plant:") for name in names])
     values[of_plants[counts.col]] *= weights.PLANT_WORD
-    unseen = np.log(_SMOOTHING / (length + _SMOOTHING * counts.shape[1]))
+    never = np.log(unseen / (length + unseen * counts.shape[1]))
     table = sparse.csr_matrix((values, (counts.col, counts.row)), shape=counts.shape[::-1])
     table.sort_indices()
     return Likeness(
@@ -104,23 +120,31 @@ def likeness(labelled: Iterable[tuple[str, str]], tokens: Tokens) -> Likeness:
         table.indptr,
         table.indices,
         table.data.astype(np.float32),
-        weights.BAYES * (unseen - unseen.mean()),
+        counting.bayes * (never - never.mean()),
     )
 
 
-def plants_told(labelled: Iterable[tuple[str, str]], tokens: Tokens) -> dict[str, PlantsTold]:
-    """For each label; usual is the plant in at least half of the places where its texts name any."""
-    named: dict[str, list[list[str]]] = {}
-    for text, label in labelled:
-        named_in = [name.removeprefix("plant:") for name in tokens(text) if name.startswith("plant:")]
-        named.setdefault(label, []).append(named_in)
-    found: dict[str, PlantsTold] = {}
-    for label, each in named.items():
-        plants = Counter(plant for one in each for plant in one)
-        first = plants.most_common(1)
-        usual = first[0][0] if first and first[0][1] >= max(4, 0.5 * plants.total()) else ""
-        found[label] = PlantsTold(usual, sum(not one for one in each) / len(each))
-    return found
+def looks_told(knowledge: Knowledge, names: Naming) -> list[tuple[str, str]]:
+    """(stems, plant) of what people tell of each plant, and of its names: half a name ("my snaps") is often all."""
+    told = [(names.token_names(words), looks.id) for looks in knowledge.looks.values() for words in looks.told]
+    for plant in knowledge.plants.values():
+        called = dict.fromkeys((plant.common, *plant.aliases, *plant.cultivars, plant.botanical))
+        told += [([token.name for token in counted(name, (), str)], plant.id) for name in called]
+    return [(" ".join(stem for stem in stems if ":" not in stem), plant) for stems, plant in told]
+
+
+def asked_of(knowledge: Knowledge, names: Naming) -> AskedOf:
+    """What the rules' examples tell: the plants that each problem's letters ask about, and name."""
+    asked: dict[str, Counter[str]] = {}
+    named: dict[str, dict[str, tuple[int, int]]] = {}
+    for rule in knowledge.rules.values():
+        counts, pairs = asked.setdefault(rule.problem, Counter()), named.setdefault(rule.problem, {})
+        for plant, letters in rule.examples.items():
+            counts[plant] += len(letters)
+            for one in (one for text in letters for one in {m.id for m in names.plants_in(text)}):
+                times, rightly = pairs.get(one, (0, 0))
+                pairs[one] = times + 1, rightly + (one == plant)
+    return AskedOf(asked, named, frozenset(p.id for p in knowledge.plants.values() if p.generic))
 
 
 def fit_kinds(labelled: Sequence[tuple[str, str]]) -> LinearText:
@@ -204,19 +228,12 @@ def fit_roles(
 
 
 def whose_plant_is_known(knowledge: Knowledge, names: Naming) -> list[tuple[str, str]]:
-    """(letter, plant asked about or NO_PLANT): those written for it, and examples that name one host of their problem.
-
-    A wider name for the same plant ("my tree ... the pin oak") is no other plant.
-    """
-    told = [(text, plant) for plant, texts in knowledge.plant_letters.items() for text in texts]
-    for rule in knowledge.rules.values():
-        for text in rule.examples:
-            named = {m.id for m in names.plants_in(text)}
-            fitting = {p for p in named if occurs_on(rule.problem, p, knowledge)}
-            exact = {p for p in fitting if not any(is_kind_of(other, p, knowledge) for other in fitting)}
-            if len(named) > 1 and len(exact) == 1:
-                told.append((text, exact.pop()))
-    return told
+    """(letter, plant asked about or NO_PLANT): letters written for it, and examples that name several plants."""
+    told = [(text, plant) for plant, letters in knowledge.plant_letters.items() for text in letters]
+    examples = [
+        (text, p) for rule in knowledge.rules.values() for p, letters in rule.examples.items() for text in letters
+    ]
+    return told + [(text, p) for text, p in examples if len({m.id for m in names.plants_in(text)}) > 1]
 
 
 def fit_spoken_of(letters: Iterable[tuple[str, str]], knowledge: Knowledge, names: Naming) -> SpokenOf:
@@ -254,22 +271,21 @@ def cached_models(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson]
     kinds = [(names.mask(text), kind) for kind, letters in knowledge.kind_letters.items() for text in letters]
     tokens = cache(names.token_names)
     labelled = [*texts(knowledge), *known]
-    told = [text for rule in knowledge.rules.values() for text in rule.examples]
+    told = [text for rule in knowledge.rules.values() for text in rule.letters]
     told += [amounts.letter for amounts in knowledge.amount_letters.values()]
     others = [text for text in (*told, *knowledge.other_letters) if not names.urgent_signs(text)]
     alike = stems_alike(knowledge.amount_words)
     alike |= {f"plant:{plant.id}": list(knowledge.lineage(plant.group)) for plant in knowledge.plants.values()}
-    looks = [(words, plant.id) for plant in knowledge.plants.values() for words in plant.looks]
     made = Models(
         problem=likeness(labelled, tokens),
         pairs=likeness(labelled, lambda text: pairs(tokens(text))),
-        plants=plants_told(labelled, tokens),
+        asked_of=asked_of(knowledge, names),
         plain=fit_problems(labelled),
         kind=fit_kinds(kinds),
         urgent=fit_urgent(knowledge.urgent_letters, others),
         role=fit_roles(knowledge.amount_letters.values(), names.plants_in, alike),
         spoken_of=fit_spoken_of(whose_plant_is_known(knowledge, names), knowledge, names),
-        looks=likeness(looks, lambda text: [name for name in tokens(text) if ":" not in name]),
+        looks=likeness(looks_told(knowledge, names), str.split, _OF_LOOKS),
     )
     with contextlib.suppress(OSError):  # a read-only home: the models are simply made again next time
         model.save(path, fingerprint, made)

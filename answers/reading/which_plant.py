@@ -1,4 +1,4 @@
-"""Which plant a question is about: one that is named, one that is described, or the problem's usual one.
+"""Which plant a question is about: one that is named, one that is described, or one that the problem is often asked of.
 
 Evidence for each plant, for one problem, is weighed and made into shares (weights.py). Not here: what a letter says of
 the plants it names (heard.py), which problem it is (read.py).
@@ -12,12 +12,13 @@ from typing import Any
 
 from answers.reading.heard import Heard, is_kind_of, weighed
 from answers.reading.model import Models
+from kb.entries import NO_PLANT
 from kb.load import Knowledge
 from kb.match import occurs_on
 
-_HARMS = ("disorder", "injury", "disease")
 _DESCRIBED = 3  # plants not named that are weighed, the best described first
 _MANY = 3  # plants named of one group from which the question may be about the whole of it
+_OFTEN = 0.1  # share of the letters on a problem that ask about a plant, from which it is weighed unnamed
 _TENTH = 0.1  # scores of words are put on the scale of the other evidence
 
 
@@ -26,14 +27,13 @@ class WhichPlant:
 
     def __init__(self, knowledge: Knowledge, models: Models) -> None:
         self.knowledge = knowledge
-        self._likeness = models.problem
-        self._told = models.plants
+        self._asked_of = models.asked_of
+        self._looked_at = models.looks.labels
         self._column = {plant: i for i, plant in enumerate(models.looks.labels)}
         self._wholes = {p.group: p.id for p in knowledge.plants.values() if p.generic}
         self._fit = cache(lambda problem, plant: occurs_on(problem, plant, knowledge))
         self._hosts = cache(self._hosts_of)
         self._narrower = cache(lambda plant, named: is_kind_of(plant, named, knowledge))
-        self._usual_plant = cache(self._usual_plant_of)
         self._alone = cache(self._evidence_alone)
         self._worth_alone = cache(lambda *given: weighed(self._evidence_alone(*given)))
 
@@ -53,7 +53,7 @@ class WhichPlant:
     def shares(self, problem: str, heard: Heard) -> list[tuple[str | None, float]]:
         """The plants the problem may be on, each with its share of belief; None stands for no plant."""
         scores = {
-            plant: self._worth_alone(problem, plant, _named(plant, heard))
+            plant: self._worth_alone(problem, plant, plant in heard.said)
             + heard.worth.get(plant or "", 0.0)
             + weighed(given)
             for plant, given in self._described(problem, heard).items()
@@ -67,7 +67,7 @@ class WhichPlant:
         """For each plant that it may be on, and for none, each kind of evidence unweighted."""
         return {
             plant: {
-                **self._alone(problem, plant, _named(plant, heard)),
+                **self._alone(problem, plant, plant in heard.said),
                 **heard.said.get(plant or "", {}),
                 **given,
             }
@@ -76,10 +76,9 @@ class WhichPlant:
 
     def _described(self, problem: str, heard: Heard) -> dict[str | None, dict[str, float]]:
         """Every plant it may be on, named or not, with how well the letter's words describe it."""
-        usual, whole = self._usual_plant(problem), self._whole(problem, heard)
-        best = self._best_described(problem, heard)
-        named_or_likely = (*heard.said, *((usual,) if usual else ()), *(plant for plant, _ in best), *whole)
-        found: dict[str | None, dict[str, float]] = {None: {}, **{plant: {} for plant in named_or_likely}}
+        often, whole = self._asked_of.often(problem, _OFTEN), self._whole(problem, heard)
+        likely = (*heard.said, *often, *self._best_described(problem, heard), *whole)
+        found: dict[str | None, dict[str, float]] = {None: {}, **{plant: {} for plant in likely if plant != NO_PLANT}}
         found[None] |= {"none, others in passing": heard.in_passing}
         for plant in found.keys() - heard.said.keys() - {None}:
             column = self._column.get(str(plant))
@@ -88,33 +87,28 @@ class WhichPlant:
                 (given["named first"] for n, given in heard.said.items() if self._narrower(plant, n)), default=0.0
             )
             found[plant] |= {"described, not named": float(score) * _TENTH, "narrower than one named": wider}
-        if best:
-            lead = best[0][1] - best[1][1] if len(best) > 1 else 0.0
-            found[best[0][0]] |= {"described by far": lead * _TENTH}
-            if self._column[best[0][0]] == heard.leader[0]:
-                found[best[0][0]] |= {"described by far of all": heard.leader[1] * _TENTH}
+        leader, lead = self._looked_at[heard.leader[0]], heard.leader[1]
+        if leader in found:
+            found[leader] |= {"described by far of all": lead * _TENTH}
         for plant in whole:
             found[plant] |= {"whole of many": float(plant not in heard.said)}
         return found
 
     def _evidence_alone(self, problem: str, plant: str | None, named: bool) -> dict[str, float]:
-        """What speaks for a plant whatever the letter says of it; for None, `named` is whether any plant is named."""
+        """What speaks for a plant, or for none, whatever the letter says of it but that it is `named`."""
         hosted = self.has_hosts(problem)
+        asked_of = {
+            "sort often asked of": self._asked_of.sort(problem, plant or NO_PLANT),
+            "often asked of": self._asked_of.plant(problem, plant or NO_PLANT),
+        }
         if plant is None:
-            return {
-                "none": 1.0,
-                "none, as often told": self._told[problem].without,
-                "none, without hosts": float(not hosted),
-                "none, nothing named": float(not named),
-            }
-        fit, harmed = self._fit(problem, plant), self.knowledge.problems[problem].sort in _HARMS
-        return {
+            return asked_of | {"none": 1.0, "none, without hosts": float(not hosted)}
+        fit = self._fit(problem, plant)
+        return asked_of | {
+            "often asked of when named": self._asked_of.when_named(problem, plant) if named else 0.0,
             "fits": fit,
             "fits not": float(hosted and not fit),
-            "usual": float(plant == self._usual_plant(problem)),
-            "told with it": bool(fit or not hosted) * self._likeness.strength(f"plant:{plant}", problem) * _TENTH,
             "named, without hosts": float(named and not hosted),
-            "named, harmed without hosts": float(named and not hosted and harmed),
             "wide, not named": float(not named and self.knowledge.plants[plant].generic),
         }
 
@@ -125,28 +119,14 @@ class WhichPlant:
         groups = [set(self.knowledge.lineage(self.knowledge.plants[p].group)) for p in heard.plants]
         return sorted(self._wholes[group] for group in set.intersection(*groups) if group in self._wholes)
 
-    def _best_described(self, problem: str, heard: Heard) -> list[tuple[str, float]]:
-        """Of the plants it occurs on, those that the letter's words describe best, and how well."""
+    def _best_described(self, problem: str, heard: Heard) -> list[str]:
+        """Of the plants it occurs on, those that the letter's words describe best."""
         hosts, columns = self._hosts(problem)
         scores = heard.described[columns]
-        return [(hosts[i], float(scores[i])) for i in scores.argsort()[::-1][:_DESCRIBED] if scores[i] > 0]
+        return [hosts[i] for i in scores.argsort()[::-1][:_DESCRIBED] if scores[i] > 0]
 
     def _hosts_of(self, problem: str) -> tuple[list[str], Any]:
         import numpy as np
 
         hosts = [p for p in self._column if self._fit(problem, p)]
         return hosts, np.array([self._column[p] for p in hosts], dtype=np.intp)
-
-    def _usual_plant_of(self, problem: str) -> str | None:
-        """The plant a problem says by itself: its only host, or the one that its texts mostly name."""
-        plants, groups = self.knowledge.hosts[problem]
-        lineages = [self.knowledge.lineage(self.knowledge.plants[p].group) for p in plants]
-        if len(plants) == 1 and all(g in line for line in lineages for g in groups):
-            return next(iter(plants))
-        usual = self._told[problem].usual
-        return usual if usual and self._fit(problem, usual) else None
-
-
-def _named(plant: str | None, heard: Heard) -> bool:
-    """Whether the plant is named; for None, whether any is."""
-    return plant in heard.said if plant else bool(heard.said)

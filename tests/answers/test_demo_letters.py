@@ -136,7 +136,7 @@ def eight_word_runs(text):
 def test_no_demonstration_letter_is_in_the_training_examples(answered):
     """An example that shares a whole clause with a letter would flatter the figures above."""
     knowledge = load()
-    examples = [e for rule in knowledge.rules.values() for e in rule.examples] + list(knowledge.other_letters)
+    examples = [e for rule in knowledge.rules.values() for e in rule.letters] + list(knowledge.other_letters)
     shared = [
         (answer["letter_id"], example)
         for answer in answered.values()

@@ -59,7 +59,7 @@ def test_the_shared_text_of_every_rule_gives_its_own_draft(engine):
     """
     place, same, shortened = engine.knowledge.places["larkspur-county"], 0, []
     for rule in engine.knowledge.rules.values():
-        question = Question("x", 1, rule.examples[0], TODAY, Writer(first_name="Ann"))
+        question = Question("x", 1, rule.letters[0], TODAY, Writer(first_name="Ann"))
         answer = engine.answer(question, TODAY, place)
         worked = answer.kept()
         if answer.rule is None or put_aside({"worked": worked}, ""):

@@ -39,7 +39,7 @@ ASKS = 6  # how often a sheaf's page asks what day it is, at most
 
 def fill(path: Path, engine: Engine, letters: int) -> None:
     """A store of that many letters: the rules' own examples, drafted once each and kept under many ids."""
-    texts = [text for rule in engine.knowledge.rules.values() for text in rule.examples]
+    texts = [text for rule in engine.knowledge.rules.values() for text in rule.letters]
     place = engine.knowledge.places["larkspur-county"]
     drafted = []
     for text in texts:

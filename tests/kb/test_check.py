@@ -32,7 +32,8 @@ def test_the_shipped_rule_base_has_no_faults(knowledge, calculators):
         ({"plants": ("no-such-plant",)}, "plants: 'no-such-plant' is not an entry"),
         ({"cautions": ("no-such-caution",)}, "cautions: 'no-such-caution' is not an entry"),
         ({"spoken": "Too short."}, "spoken: 2 words"),
-        ({"examples": ("one",)}, "examples: 1; expected at least"),
+        ({"examples": {"none": ("one",)}}, "examples: 1; expected at least"),
+        ({"examples": {"no-such-plant": ("one",) * 8}}, "examples: 'no-such-plant' is not an entry"),
         (
             {"spoken": "Put down two pounds of it. " + "and then some more words " * 20},
             "is a quantity a calculator works out",

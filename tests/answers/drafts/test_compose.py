@@ -51,7 +51,7 @@ def test_template_syntax_in_a_letter_stays_inert(engine, hostile):
 def test_every_rule_can_be_spoken_in_45_to_75_seconds(engine):
     """Each rule's own first example gives a card of the right length, whatever it was read as."""
     for rule in engine.knowledge.rules.values():
-        answer = ask(engine, rule.examples[0], first_name="Ann", town="Elmford")
+        answer = ask(engine, rule.letters[0], first_name="Ann", town="Elmford")
         if answer.draft.cue_card:
             assert 44 <= seconds(answer.draft.cue_card) <= 77, (rule.id, answer.draft.cue_card)
 

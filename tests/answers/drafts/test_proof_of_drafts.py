@@ -27,7 +27,7 @@ PARTS = ("email", "cue_card", "phone")
 def of_rules(engine):
     """What is kept of every rule's first example letter."""
     place, writer = engine.knowledge.places["larkspur-county"], Writer(first_name="Ann", town="Elmford")
-    asked = [Question("x", 1, rule.examples[0], TODAY, writer) for rule in engine.knowledge.rules.values()]
+    asked = [Question("x", 1, rule.letters[0], TODAY, writer) for rule in engine.knowledge.rules.values()]
     return [engine.answer(question, TODAY, place).kept() for question in asked]
 
 

@@ -136,11 +136,12 @@ def test_the_halves_are_apart() -> None:
     seen: set[str] = set()
     for text in (
         *(json.loads(line)["text"] for line in (root / "tests/gold/dev.jsonl").read_text().splitlines()),
-        *(e for r in k.rules.values() for e in r.examples),
+        *(e for r in k.rules.values() for e in r.letters),
         *k.other_letters,
         *(told.letter for told in k.amount_letters.values()),
         *(letter for letters in k.urgent_letters.values() for letter in letters),
         *(letter for letters in k.plant_letters.values() for letter in letters),
+        *(words for looks in k.looks.values() for words in looks.told),
         (root / "demo_questions/letters.mbox").read_text(),
     ):
         seen |= _eights(text)

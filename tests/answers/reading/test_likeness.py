@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from answers.reading import weights
 from answers.reading.conformal import threshold
-from answers.reading.train import likeness, plants_told
+from answers.reading.train import Counting, likeness
 
 PAIRS = [
     ("orange spot leaf plant:apple plant:apple plant:apple plant:apple", "rust"),
@@ -39,18 +39,17 @@ def test_bm25_by_hand(table) -> None:
     assert table.worth(["orange", "unheard-of"], rust, lime) == pytest.approx([expected, 0.0], rel=1e-5)
 
 
-def test_the_bayes_part_is_scikit_learns(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_bayes_part_is_scikit_learns() -> None:
     """With BM25 switched off, differences between problems are those of scikit-learn's multinomial naive Bayes."""
     from sklearn.feature_extraction.text import CountVectorizer
     from sklearn.naive_bayes import MultinomialNB
 
-    monkeypatch.setattr(weights, "LIKENESS", 0.0)
-    table = likeness(PAIRS, str.split)
+    table = likeness(PAIRS, str.split, Counting(bm25=0.0, bayes=1.0, saturation=1.2, unseen=0.1))
     pools = {label: " ".join(t for t, x in PAIRS if x == label) for label in table.labels}
     counter = CountVectorizer(analyzer=str.split)
     nb = MultinomialNB(alpha=0.1, fit_prior=False).fit(counter.fit_transform(pools.values()), list(pools))
     words = ["orange", "leaf", "lime"]
-    theirs = sum(nb.feature_log_prob_[:, counter.vocabulary_[w]] for w in words) * weights.BAYES
+    theirs = sum(nb.feature_log_prob_[:, counter.vocabulary_[w]] for w in words)
     length = math.sqrt(sum(float(table.rarity[table.names.index(w)]) ** 2 for w in words))
     ours = table.scores(words) * length
     assert np.diff(ours) == pytest.approx(np.diff(theirs), abs=1e-4)
@@ -61,11 +60,6 @@ def test_own_words_win(table) -> None:
     for text, label in PAIRS:
         for words in (text.split(), [*text.split(), "qqzzx"]):
             assert table.labels[int(np.argmax(table.scores(words)))] == label
-
-
-def test_plants_told() -> None:
-    """The plant most named with a problem is its usual one, with few mentions there is none; texts that name none."""
-    assert plants_told(PAIRS, str.split) == {"lime": ("", 1.0), "mildew": ("", 1.0), "rust": ("apple", 0.5)}
 
 
 def test_known_share(table) -> None:

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from answers.reading import model
+from answers.reading.asked_of import AskedOf
 from answers.reading.reading import Mention
 from answers.reading.spoken_of import SpokenOf
 from answers.reading.train import fit_kinds, fit_problems, fit_roles, fit_urgent, likeness
@@ -77,10 +78,10 @@ def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     roles = fit_roles(letters, lambda _: [], {"tall": ["high", "tall"]})
     looks = likeness([("red berries", "holly"), ("blue", "juniper")], str.split)
     urgent = fit_urgent({"urgent": ["he ate it"], "not-urgent": ["deer ate it"]}, ["a leaf"])
-    told_of = {"rust": model.PlantsTold("apple", 0.5)}
+    of = AskedOf({"rust": {"apple": 3, "none": 1}}, {"rust": {"apple": (4, 3)}}, frozenset({"tree"}))
     spoken_of = SpokenOf(("before my", "after <plant>"), np.array([1.5, -0.5], dtype=np.float32), -0.25)
     plain, kinds = fit_problems(PAIRS), fit_kinds(PAIRS)
-    kept = model.Models(table, likeness(PAIRS, two_by_two), plain, told_of, kinds, urgent, roles, spoken_of, looks)
+    kept = model.Models(table, likeness(PAIRS, two_by_two), plain, of, kinds, urgent, roles, spoken_of, looks)
     model.save(path, "abc", kept)
     back = model.load(path, "abc")
     assert back is not None
@@ -89,7 +90,9 @@ def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     assert back.kind.logits("orange dots") == pytest.approx(kept.kind.logits("orange dots"))
     assert back.problem.scores(["orange", "dots"]) == pytest.approx(kept.problem.scores(["orange", "dots"]))
     assert back.pairs.scores(["orange spot"]) == pytest.approx(kept.pairs.scores(["orange spot"]))
-    assert back.plants == kept.plants
+    assert back.asked_of.plant("rust", "apple") == of.plant("rust", "apple")
+    assert back.asked_of.sort("rust", "none") == of.sort("rust", "none")
+    assert back.asked_of.when_named("rust", "apple") == of.when_named("rust", "apple")
     assert back.role.chances({"is <length>": 1.0}) == pytest.approx(roles.chances({"is <length>": 1.0}))
     assert back.role.alike == roles.alike
     my_oak = [Mention("oak", "oak", 3, 6)]
