@@ -22,6 +22,7 @@ from kb.load import Knowledge
 from kb.schedule import Dates
 
 LONGEST = 300  # words in an e-mail before its sources
+CALLED_BY_NAME = 0.7  # share of the belief from which a draft calls the plant by its name
 WORTH_NAMING = 0.15  # probability from which an undecided draft names a candidate
 PHOTO = "a sharp photo of the whole plant and one of the trouble close up, in daylight;"
 
@@ -177,7 +178,7 @@ def _undecided(question: Question, reading: Reading, k: Knowledge) -> list[Passa
         look = problem.look_alikes[0] if problem.look_alikes else None
         apart = f"; {look.name} is told from it by this: {look.sign}" if look else ""
         made.append(Passage("look-alike", f"{problem.name}{apart}", problem.id))
-    if reading.plant is None:
+    if not _plant_to_name(reading):
         made.append(Passage("ask", "the name of the plant, or what it looks like;", "reading"))
     if not question.has_photo:
         made.append(Passage("ask", PHOTO, "reading"))
@@ -187,7 +188,7 @@ def _undecided(question: Question, reading: Reading, k: Knowledge) -> list[Passa
 
 def missing(asks: Sequence[Ask], question: Question, reading: Reading) -> list[Ask]:
     """The rule's questions that the letter leaves open."""
-    known = set(reading.measurements) | ({"plant"} if reading.plant else set())
+    known = set(reading.measurements) | ({"plant"} if _plant_to_name(reading) else set())
     known |= ({"photo"} if question.has_photo else set()) | ({"place"} if question.writer.town else set())
     return [a for a in asks if not a.unless or a.unless not in known]
 
@@ -198,11 +199,16 @@ def _when(timing: Timing) -> str:
 
 
 def _topic(reading: Reading, rule: Rule | None, k: Knowledge) -> str:
-    plant = k.plants[reading.plant].common if reading.plant else ""
+    plant = k.plants[named].common if (named := _plant_to_name(reading)) else ""
     if rule is not None:
         name = k.problems[rule.problem].name
         return name if not plant or plant.lower() in name.lower() else f"{name} ({plant})"
     return f"your {plant}" if plant else "your garden"
+
+
+def _plant_to_name(reading: Reading) -> str | None:
+    """The plant, when it is sure enough to tell the writer so: "your maple" to one who named none is a guess."""
+    return reading.plant if reading.plant_share >= CALLED_BY_NAME else None
 
 
 def _figure_sources(worked: Worked) -> tuple[str, ...]:

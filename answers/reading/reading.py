@@ -55,6 +55,12 @@ class Reading:
     evidence: tuple[str, ...] = ()  # the letter's own words that decided, in their order
     language: str = ""  # its name when the letter is surely not in English: "Spanish"
 
+    @property
+    def plant_share(self) -> float:
+        """How much of the candidates' probability its plant has; 1 when there are none."""
+        total = sum(c.probability for c in self.candidates)
+        return sum(c.probability for c in self.candidates if c.plant == self.plant) / total if total else 1.0
+
     def amounts(self) -> dict[str, Any]:
         """Measurement name -> value."""
         return {name: m.value for name, m in self.measurements.items()}

@@ -56,6 +56,20 @@ def test_every_rule_can_be_spoken_in_45_to_75_seconds(engine):
             assert 44 <= seconds(answer.draft.cue_card) <= 77, (rule.id, answer.draft.cue_card)
 
 
+@pytest.mark.parametrize(
+    ("text", "topic"),
+    [
+        ("Edges of the leaves went crisp and brown on the windy side after ten days over 98. No spots.", "leaf scorch"),
+        ("My maple's leaf edges went crisp and brown after ten days over 98. No spots.", "leaf scorch (maple)"),
+    ],
+)
+def test_a_plant_nobody_named_is_not_told_the_writer(engine, text, topic):
+    """A likely plant helps to find the rule; only one that is named, or surely described, stands in the draft."""
+    answer = ask(engine, text)
+    assert answer.reading.problem == "leaf-scorch"
+    assert answer.draft.topic == topic
+
+
 def test_passages_name_what_they_rest_on(engine):
     """Every sentence of advice is tied to a rule, figure or caution."""
     answer = ask(engine, "A huge green caterpillar with a horn is stripping my tomato plants")
