@@ -16,6 +16,7 @@ from typing import Any, TypeVar
 
 from answers.letters.letter import Letter, Question, Writer
 from answers.migrations import migrations
+from answers.reading.lessons import Lesson
 from answers.sheaves import sheaf_of
 from kb.errors import NoSuchError, StoreError
 
@@ -235,14 +236,14 @@ class Store:
         told = json.loads(found[0]["told"]) if found else {}
         return told.get("problem", ""), told.get("plant"), told.get("values", {})
 
-    def corrections(self) -> list[tuple[str, str]]:
-        """(text, problem) of each question whose problem people have put right, oldest letter first."""
-        about = "json_extract(a.told, '$.problem')"
+    def corrections(self) -> list[Lesson]:
+        """Each question whose problem people have put right, oldest letter first."""
+        about, plant = "json_extract(a.told, '$.problem')", "json_extract(a.told, '$.plant')"
         rows = self.ask(
-            f"select q.text, {about} problem from answers a join questions q on q.id = a.question_id "
+            f"select q.text, {about} problem, {plant} plant from answers a join questions q on q.id = a.question_id "
             f"join letters l on l.id = q.letter_id where coalesce({about}, '') <> '' order by l.rowid, q.part"
         )
-        return [(r["text"], r["problem"]) for r in rows]
+        return [Lesson(r["text"], r["problem"], r["plant"] or "") for r in rows]
 
     def setting(self, name: str) -> str:
         """A setting of the desk ("place", "programme", "minutes"); "" when it was never made."""

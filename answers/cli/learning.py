@@ -53,7 +53,7 @@ def learn(path: Path, kept: Path | None) -> None:
     held = corrections[_KEPT_OUT - 1 :: _KEPT_OUT]
     new = [c for c in corrections if c not in held]
     if kept:
-        held += [(g.text, g.problem) for g in read_gold(kept) if g.asked and g.problem]
+        held += [Lesson(g.text, g.problem, g.plant or "") for g in read_gold(kept) if g.asked and g.problem]
     k, before = load(), load_lessons()
     after = tuple(dict.fromkeys((*before, *new)))
     was, now = _right(k, before, held), _right(k, after, held)
@@ -65,5 +65,10 @@ def learn(path: Path, kept: Path | None) -> None:
 
 
 def _right(k: Knowledge, lessons: Sequence[Lesson], held: Sequence[Lesson]) -> int:
+    """How many are read with the right problem, and with the right plant where that was told."""
     reader = Reader(k, lessons)
-    return sum(reader.read(Question("kept", 1, text, None)).problem == problem for text, problem in held)
+    read = [reader.read(Question("kept", 1, lesson.text, None)) for lesson in held]
+    return sum(
+        r.problem == lesson.problem and (not lesson.plant or r.plant == lesson.plant)
+        for r, lesson in zip(read, held, strict=True)
+    )

@@ -1,6 +1,6 @@
-"""What people's corrections taught: (text, problem) pairs kept as JSON in the user's data folder, and no model.
+"""What people's corrections taught, kept as JSON in the user's data folder: texts and what they are about, no model.
 
-Not here: recording a correction (answers/store.py), making the model from the pairs (train.py). Lessons on problems
+Not here: recording a correction (answers/store.py), making the models from them (train.py). Lessons on problems
 that the rule base no longer has are passed over, so an old file does no harm.
 """
 
@@ -11,9 +11,18 @@ import os
 import tempfile
 from collections.abc import Sequence
 from pathlib import Path
+from typing import NamedTuple
 
-Lesson = tuple[str, str]  # a letter's text, the problem that it is about
-FORMAT = 1
+FORMAT = 2
+_WITHOUT_PLANTS = 1  # the format before plants were kept
+
+
+class Lesson(NamedTuple):
+    """A letter's text and what a person says it is about; `plant` is "" when that was not told."""
+
+    text: str
+    problem: str
+    plant: str = ""
 
 
 def lessons_file() -> Path:
@@ -29,9 +38,9 @@ def load_lessons() -> tuple[Lesson, ...]:
     """The lessons kept, or none when there is no file or it cannot be read."""
     try:
         content = json.loads(lessons_file().read_text("utf-8"))
-        if content["format"] != FORMAT:
+        if content["format"] not in (FORMAT, _WITHOUT_PLANTS):
             return ()
-        return tuple((str(text), str(problem)) for text, problem in content["lessons"])
+        return tuple(Lesson(*map(str, lesson)) for lesson in content["lessons"])
     except (OSError, ValueError, KeyError, TypeError):
         return ()
 

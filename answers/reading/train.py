@@ -133,17 +133,27 @@ def looks_told(knowledge: Knowledge, names: Naming) -> list[tuple[str, str]]:
     return [(" ".join(stem for stem in stems if ":" not in stem), plant) for stems, plant in told]
 
 
-def asked_of(knowledge: Knowledge, names: Naming) -> AskedOf:
-    """What the rules' examples tell: the plants that each problem's letters ask about, and name."""
+def plants_asked_of(knowledge: Knowledge, lessons: Iterable[Lesson]) -> list[Lesson]:
+    """The rules' examples as lessons, and those `lessons` that tell the plant too."""
+    examples = [
+        Lesson(text, rule.problem, plant)
+        for rule in knowledge.rules.values()
+        for plant, letters in rule.examples.items()
+        for text in letters
+    ]
+    return examples + [lesson for lesson in lessons if lesson.plant in knowledge.plants]
+
+
+def asked_of(knowledge: Knowledge, names: Naming, lessons: Iterable[Lesson] = ()) -> AskedOf:
+    """The plants that each problem's letters ask about, and name."""
     asked: dict[str, Counter[str]] = {}
     named: dict[str, dict[str, tuple[int, int]]] = {}
-    for rule in knowledge.rules.values():
-        counts, pairs = asked.setdefault(rule.problem, Counter()), named.setdefault(rule.problem, {})
-        for plant, letters in rule.examples.items():
-            counts[plant] += len(letters)
-            for one in (one for text in letters for one in {m.id for m in names.plants_in(text)}):
-                times, rightly = pairs.get(one, (0, 0))
-                pairs[one] = times + 1, rightly + (one == plant)
+    for text, problem, plant in plants_asked_of(knowledge, lessons):
+        asked.setdefault(problem, Counter())[plant] += 1
+        pairs = named.setdefault(problem, {})
+        for one in {m.id for m in names.plants_in(text)}:
+            times, rightly = pairs.get(one, (0, 0))
+            pairs[one] = times + 1, rightly + (one == plant)
     return AskedOf(asked, named, frozenset(p.id for p in knowledge.plants.values() if p.generic))
 
 
@@ -227,13 +237,11 @@ def fit_roles(
     )
 
 
-def whose_plant_is_known(knowledge: Knowledge, names: Naming) -> list[tuple[str, str]]:
+def whose_plant_is_known(knowledge: Knowledge, names: Naming, lessons: Iterable[Lesson] = ()) -> list[tuple[str, str]]:
     """(letter, plant asked about or NO_PLANT): letters written for it, and examples that name several plants."""
     told = [(text, plant) for plant, letters in knowledge.plant_letters.items() for text in letters]
-    examples = [
-        (text, p) for rule in knowledge.rules.values() for p, letters in rule.examples.items() for text in letters
-    ]
-    return told + [(text, p) for text, p in examples if len({m.id for m in names.plants_in(text)}) > 1]
+    examples = plants_asked_of(knowledge, lessons)
+    return told + [(text, p) for text, _, p in examples if len({m.id for m in names.plants_in(text)}) > 1]
 
 
 def fit_spoken_of(letters: Iterable[tuple[str, str]], knowledge: Knowledge, names: Naming) -> SpokenOf:
@@ -262,7 +270,7 @@ def cached_models(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson]
 
     `lessons` are texts that people have corrected; those on problems unknown to the rule base are left out.
     """
-    known = [lesson for lesson in lessons if lesson[1] in knowledge.rules_by_problem or lesson[1] == OTHER]
+    known = [lesson for lesson in lessons if lesson.problem in knowledge.rules_by_problem or lesson.problem == OTHER]
     fingerprint = f"{knowledge.fingerprint}-{_RECIPE}-{hashlib.sha256(repr(known).encode()).hexdigest()[:12]}"
     path = cache_folder() / "text-model.npz"
     kept = model.load(path, fingerprint)
@@ -270,7 +278,7 @@ def cached_models(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson]
         return kept
     kinds = [(names.mask(text), kind) for kind, letters in knowledge.kind_letters.items() for text in letters]
     tokens = cache(names.token_names)
-    labelled = [*texts(knowledge), *known]
+    labelled = [*texts(knowledge), *((lesson.text, lesson.problem) for lesson in known)]
     told = [text for rule in knowledge.rules.values() for text in rule.letters]
     told += [amounts.letter for amounts in knowledge.amount_letters.values()]
     others = [text for text in (*told, *knowledge.other_letters) if not names.urgent_signs(text)]
@@ -279,12 +287,12 @@ def cached_models(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson]
     made = Models(
         problem=likeness(labelled, tokens),
         pairs=likeness(labelled, lambda text: pairs(tokens(text))),
-        asked_of=asked_of(knowledge, names),
+        asked_of=asked_of(knowledge, names, known),
         plain=fit_problems(labelled),
         kind=fit_kinds(kinds),
         urgent=fit_urgent(knowledge.urgent_letters, others),
         role=fit_roles(knowledge.amount_letters.values(), names.plants_in, alike),
-        spoken_of=fit_spoken_of(whose_plant_is_known(knowledge, names), knowledge, names),
+        spoken_of=fit_spoken_of(whose_plant_is_known(knowledge, names, known), knowledge, names),
         looks=likeness(looks_told(knowledge, names), str.split, _OF_LOOKS),
     )
     with contextlib.suppress(OSError):  # a read-only home: the models are simply made again next time

@@ -151,7 +151,7 @@ def test_what_a_person_tells_is_a_step_that_can_be_taken_back(ledger, engine):
     assert "4,800 square feet" in ledger.store.one(ANN)["email"]
     keep_told(ledger, engine, ANN, {"problem": "soil-testing", "plant": "lawn"}, "Ida", At(NOW, TODAY))
     assert ledger.store.told(ANN) == ("soil-testing", "lawn", {"area_sqft": 4800.0})
-    assert ledger.store.corrections() == [(before["text"], "soil-testing")]
+    assert ledger.store.corrections() == [(before["text"], "soil-testing", "lawn")]
     assert "it is about soil-testing" in ledger.history(ANN)[0]["did"]
     ledger.undo("Ida", NOW)
     ledger.undo("Ida", NOW)

@@ -9,7 +9,7 @@ import pytest
 from typer.testing import CliRunner
 
 from answers.cli import app
-from answers.reading.lessons import keep_lessons, lessons_file, load_lessons
+from answers.reading.lessons import Lesson, keep_lessons, lessons_file, load_lessons
 from kb.errors import TrugError
 
 ROOT = Path(__file__).parents[3]
@@ -92,10 +92,17 @@ def test_a_bad_correction_is_refused(folders: Path, arguments: tuple[str, ...], 
 @pytest.mark.parametrize("damage", ["", "[]", '{"format": 9, "lessons": []}', '{"format": 1, "lessons": [1]}'])
 def test_damaged_lessons_are_none(damage: str) -> None:
     """A torn or foreign file of lessons is passed over."""
-    keep_lessons([("a", "black-spot")])
-    assert load_lessons() == (("a", "black-spot"),)
+    keep_lessons([Lesson("a", "black-spot", "rose")])
+    assert load_lessons() == (("a", "black-spot", "rose"),)
     lessons_file().write_text(damage)
     assert load_lessons() == ()
+
+
+def test_lessons_kept_before_plants_were_are_still_read() -> None:
+    """The first format held texts and problems alone."""
+    keep_lessons([])
+    lessons_file().write_text('{"format": 1, "lessons": [["a", "black-spot"]]}')
+    assert load_lessons() == (Lesson("a", "black-spot", plant=""),)
 
 
 def test_measure_prints_and_draws(folders: Path) -> None:

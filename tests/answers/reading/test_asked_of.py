@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from answers.reading.asked_of import AskedOf
+from answers.reading.lessons import Lesson
+from answers.reading.reading import Mention
+from answers.reading.train import asked_of
+from kb.load import load
 
 RUST = AskedOf(
     asked={"rust": {"apple": 6, "none": 2}, "moles": {"none": 7, "lawn": 3}},
@@ -51,6 +56,26 @@ def test_what_was_never_counted_is_as_usual(problem: str, plant: str) -> None:
 def test_often(share: float, plants: list[str]) -> None:
     """The plants that so large a share of the letters ask about."""
     assert RUST.often("rust", share) == plants
+
+
+class NamesMelons:
+    """Finds one name, where it stands."""
+
+    def plants_in(self, text: str) -> list[Mention]:
+        """The melon, if it is named."""
+        return [Mention("melon", "melon", 0, 5)] if "melon" in text else []
+
+
+def test_a_persons_correction_counts_as_an_example_does() -> None:
+    """Lessons that tell the plant raise its share; those that do not say which plant change nothing."""
+    names: Any = NamesMelons()
+    knowledge = load()
+    before = asked_of(knowledge, names)
+    told = [Lesson("melon and moles", "moles-in-lawn", "melon")] * 20
+    after = asked_of(knowledge, names, [*told, Lesson("moles", "moles-in-lawn")])
+    assert after.plant("moles-in-lawn", "melon") > before.plant("moles-in-lawn", "melon")
+    assert after.when_named("moles-in-lawn", "melon") > 0 > before.sort("moles-in-lawn", "melon")
+    assert asked_of(knowledge, names, [Lesson("moles", "moles-in-lawn")]).asked == before.asked
 
 
 @given(st.dictionaries(st.sampled_from(["apple", "pear", "lawn", "none"]), st.integers(1, 40), min_size=1))
