@@ -1,7 +1,7 @@
 """Linear text models at work, for problems and kinds of question, and all models as a data-only file of numbers.
 
-Not here: fitting it (train.py, the only place that needs scikit-learn). Reading needs numpy alone, so that one
-letter is answered quickly from a cold start; tests compare the result with scikit-learn's own.
+Not here: fitting it (train.py and plants_learnt.py, which alone need scikit-learn). Reading needs numpy alone, so that
+one letter is answered quickly from a cold start; tests compare the result with scikit-learn's own.
 """
 
 from __future__ import annotations

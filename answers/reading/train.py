@@ -1,31 +1,26 @@
 """The text models from the rule base's own words, kept as numbers in the user's cache folder.
 
-Not here: using them (likeness.py for problems, model.py for kinds, roles.py for quantities). Scikit-learn is needed
-here only.
+Not here: what teaches which plant is meant (plants_learnt.py); using them (likeness.py, model.py, roles.py).
+Scikit-learn is needed in these two alone.
 """
 
 from __future__ import annotations
 
 import contextlib
 import hashlib
-from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache
-from typing import Any, NamedTuple, Protocol
+from typing import Any, NamedTuple
 
 from answers.reading import model, weights
 from answers.reading.amounts import told
-from answers.reading.asked_of import AskedOf
-from answers.reading.heard import is_kind_of
 from answers.reading.lessons import Lesson
 from answers.reading.likeness import Likeness
 from answers.reading.model import LinearText, Models
+from answers.reading.plants_learnt import Naming, asked_of, fit_spoken_of, looks_told, whose_plant_is_known
 from answers.reading.reading import Mention
 from answers.reading.roles import NOTHING, Roles, features, roles_told, stems_alike
-from answers.reading.spoken_of import SpokenOf
-from answers.reading.spoken_of import features as around_name
 from answers.reading.words import pairs
-from answers.reading.words import tokens as counted
 from kb.compiled import cache_folder
 from kb.entries import NOT_URGENT, AmountLetter
 from kb.load import Knowledge
@@ -35,7 +30,6 @@ _STRENGTH = 12.0  # inverse regularisation of the kind model, chosen by cross-va
 _URGENT_STRENGTH = 1.0  # that of the model of urgent letters, chosen by cross-validation on them
 _PLAIN_STRENGTH = 0.5  # that of the model of problems on plain words, chosen on the development letters
 _ROLE_STRENGTH = 1.0  # that of the model of roles, chosen so too
-_SPOKEN_STRENGTH = 0.3  # that of the model of how plants are spoken of, chosen on the development letters
 _ROLE_TOLERANCE = 5e-4  # five times scikit-learn's usual one: half the time, the same readings
 _LENGTH = 0.6  # BM25's length correction; a usual value
 # Raise the first figure when the fitting changes, so that kept models are made again.
@@ -54,15 +48,6 @@ class Counting(NamedTuple):
 
 _OF_PROBLEMS = Counting(weights.LIKENESS, weights.BAYES, 1.2, 0.1)
 _OF_LOOKS = Counting(8.0, 1.4, 3.0, 0.3)  # chosen by cross-validation on the development letters
-
-
-class Naming(Protocol):
-    """What finds the names in a text (read.py's Reader)."""
-
-    def token_names(self, text: str) -> list[str]: ...
-    def mask(self, text: str) -> str: ...
-    def plants_in(self, text: str) -> list[Mention]: ...
-    def urgent_signs(self, text: str) -> tuple[str, ...]: ...
 
 
 def texts(knowledge: Knowledge) -> list[tuple[str, str]]:
@@ -122,39 +107,6 @@ def likeness(labelled: Iterable[tuple[str, str]], tokens: Tokens, counting: Coun
         table.data.astype(np.float32),
         counting.bayes * (never - never.mean()),
     )
-
-
-def looks_told(knowledge: Knowledge, names: Naming) -> list[tuple[str, str]]:
-    """(stems, plant) of what people tell of each plant, and of its names: half a name ("my snaps") is often all."""
-    told = [(names.token_names(words), looks.id) for looks in knowledge.looks.values() for words in looks.told]
-    for plant in knowledge.plants.values():
-        called = dict.fromkeys((plant.common, *plant.aliases, *plant.cultivars, plant.botanical))
-        told += [([token.name for token in counted(name, (), str)], plant.id) for name in called]
-    return [(" ".join(stem for stem in stems if ":" not in stem), plant) for stems, plant in told]
-
-
-def plants_asked_of(knowledge: Knowledge, lessons: Iterable[Lesson]) -> list[Lesson]:
-    """The rules' examples as lessons, and those `lessons` that tell the plant too."""
-    examples = [
-        Lesson(text, rule.problem, plant)
-        for rule in knowledge.rules.values()
-        for plant, letters in rule.examples.items()
-        for text in letters
-    ]
-    return examples + [lesson for lesson in lessons if lesson.plant in knowledge.plants]
-
-
-def asked_of(knowledge: Knowledge, names: Naming, lessons: Iterable[Lesson] = ()) -> AskedOf:
-    """The plants that each problem's letters ask about, and name."""
-    asked: dict[str, Counter[str]] = {}
-    named: dict[str, dict[str, tuple[int, int]]] = {}
-    for text, problem, plant in plants_asked_of(knowledge, lessons):
-        asked.setdefault(problem, Counter())[plant] += 1
-        pairs = named.setdefault(problem, {})
-        for one in {m.id for m in names.plants_in(text)}:
-            times, rightly = pairs.get(one, (0, 0))
-            pairs[one] = times + 1, rightly + (one == plant)
-    return AskedOf(asked, named, frozenset(p.id for p in knowledge.plants.values() if p.generic))
 
 
 def fit_kinds(labelled: Sequence[tuple[str, str]]) -> LinearText:
@@ -235,34 +187,6 @@ def fit_roles(
         classifier.intercept_,
         alike,
     )
-
-
-def whose_plant_is_known(knowledge: Knowledge, names: Naming, lessons: Iterable[Lesson] = ()) -> list[tuple[str, str]]:
-    """(letter, plant asked about or NO_PLANT): letters written for it, and examples that name several plants."""
-    told = [(text, plant) for plant, letters in knowledge.plant_letters.items() for text in letters]
-    examples = plants_asked_of(knowledge, lessons)
-    return told + [(text, p) for text, _, p in examples if len({m.id for m in names.plants_in(text)}) > 1]
-
-
-def fit_spoken_of(letters: Iterable[tuple[str, str]], knowledge: Knowledge, names: Naming) -> SpokenOf:
-    """The model of how a plant is spoken of, from (letter, plant asked about); its wider names teach nothing."""
-    import numpy as np
-    from sklearn.feature_extraction import DictVectorizer
-    from sklearn.linear_model import LogisticRegression
-
-    given: list[dict[str, float]] = []
-    asked: list[bool] = []
-    for text, plant in letters:
-        every = names.plants_in(text)
-        for mention, around in zip(every, around_name(text, every), strict=True):
-            if plant not in knowledge.plants or not is_kind_of(plant, mention.id, knowledge):
-                given.append(around)
-                asked.append(mention.id == plant)
-    vectors = DictVectorizer()
-    classifier = LogisticRegression(C=_SPOKEN_STRENGTH, max_iter=500, class_weight="balanced")
-    classifier.fit(vectors.fit_transform(given), asked)
-    coefficients = classifier.coef_[0].astype(np.float32)
-    return SpokenOf(tuple(map(str, vectors.feature_names_)), coefficients, float(classifier.intercept_[0]))
 
 
 def cached_models(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson] = ()) -> Models:

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from answers.reading.asked_of import AskedOf
 from answers.reading.lessons import Lesson
+from answers.reading.plants_learnt import asked_of
 from answers.reading.reading import Mention
-from answers.reading.train import asked_of
 from kb.load import load
 
 RUST = AskedOf(
