@@ -17,6 +17,10 @@ from answers.reading.reading import Mention
 from kb.load import Knowledge
 
 _MINE = re.compile(r"\b(?:my|our|mine|have|got|i've|we've|this|these|planted|grow|bought)\W+(?:[\w'-]+\W+){0,2}\Z")
+_BESIDE = re.compile(  # "next to our crabapple"
+    r"\b(?:next to|beside|near|under|beneath|behind|along|past|between|against|around)\W+(?:my|our|this|these)\W+"
+    r"(?:[\w'-]+\W+){0,2}\Z"
+)
 _BACK = 40  # characters looked back for "my"
 
 
@@ -28,6 +32,7 @@ class Heard:
     said: Mapping[str, Mapping[str, float]]  # each plant named -> kind of evidence -> how much
     sure: frozenset[str]  # specific plants it may be about, named without a slip
     described: Any  # a score for each plant of the table of looks
+    wider: Mapping[str, frozenset[str]]  # each plant named -> its wider names in the letter, when it alone has them
 
     @cached_property
     def worth(self) -> dict[str, float]:
@@ -69,11 +74,14 @@ def hear(
     plants = [p for p in mentions if beside[p] < 1 and p not in missing]
     order = {plant: place for place, plant in enumerate(plants)}
     low = text.lower().replace("’", "'")
-    mine = {p for p, said in mentions.items() if any(_MINE.search(low, max(0, m.start - _BACK), m.start) for m in said)}
+    mine = {p for p, said in mentions.items() if any(_is_mine(low, m) for m in said)}
     narrower = {wide: [p for p in plants if is_kind_of(p, wide, knowledge)] for wide in mentions}
+    wider_of = {
+        p: frozenset(w for w in mentions if narrower[w] == [p]) for p in mentions
+    }  # "my lawn ... the bluegrass"
     given: dict[str, dict[str, float]] = {}
     for plant, said in mentions.items():
-        wider = {wide for wide in mentions if narrower[wide] == [plant]}  # "my lawn ... the bluegrass"
+        wider = wider_of[plant]
         first = min((order[p] for p in (plant, *wider) if p in order), default=None)
         given[plant] = {
             "named": 1.0,
@@ -90,12 +98,18 @@ def hear(
             "wider than several named": float(len(narrower[plant]) > 1),
         }
     sure = frozenset(p for p in plants if not knowledge.plants[p].generic and any(m.exact for m in mentions[p]))
-    return Heard(plants, given, sure, described)
+    return Heard(plants, given, sure, described, wider_of)
 
 
 def weighed(given: Mapping[str, float]) -> float:
     """Evidence for a plant as one number, in log-odds."""
     return sum(weights.PLANT[kind] * value for kind, value in given.items())
+
+
+def _is_mine(low: str, mention: Mention) -> bool:
+    """Whether it is "my" plant, and not only the one beside which something is."""
+    before = max(0, mention.start - _BACK)
+    return bool(_MINE.search(low, before, mention.start)) and not _BESIDE.search(low, before, mention.start)
 
 
 def _within(plant: Mention, problems: Sequence[Mention]) -> bool:

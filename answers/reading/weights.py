@@ -29,6 +29,7 @@ PLANT = {  # evidence for a plant, given the problem
     "sort often asked of": 0.95,
     "often asked of": 0.57,
     "often asked of when named": 2.05,
+    "its wider name oftener asked of": 0.45,
     "fits": 2.6,
     "fits not": -1.2,
     "described, not named": 1.2,

@@ -35,6 +35,7 @@ class WhichPlant:
         self._hosts = cache(self._hosts_of)
         self._narrower = cache(lambda plant, named: is_kind_of(plant, named, knowledge))
         self._alone = cache(self._evidence_alone)
+        self._often_asked = cache(self._often_asked_of)
         self._worth_alone = cache(lambda *given: weighed(self._evidence_alone(*given)))
 
     def has_hosts(self, problem: str) -> bool:
@@ -90,27 +91,38 @@ class WhichPlant:
         leader, lead = self._looked_at[heard.leader[0]], heard.leader[1]
         if leader in found:
             found[leader] |= {"described by far of all": lead * _TENTH}
+        for plant, wides in heard.wider.items():
+            parts = [self._often_asked(problem, wide) for wide in wides]
+            lacking = max(parts, default=0.0) - self._often_asked(problem, plant)
+            found[plant] |= {"its wider name oftener asked of": max(0.0, lacking) if parts else 0.0}
         for plant in whole:
             found[plant] |= {"whole of many": float(plant not in heard.said)}
         return found
 
     def _evidence_alone(self, problem: str, plant: str | None, named: bool) -> dict[str, float]:
         """What speaks for a plant, or for none, whatever the letter says of it but that it is `named`."""
-        hosted = self.has_hosts(problem)
-        asked_of = {
-            "sort often asked of": self._asked_of.sort(problem, plant or NO_PLANT),
-            "often asked of": self._asked_of.plant(problem, plant or NO_PLANT),
-        }
+        hosted, asked_of = self.has_hosts(problem), self._evidence_of_asking(problem, plant, named)
         if plant is None:
             return asked_of | {"none": 1.0, "none, without hosts": float(not hosted)}
         fit = self._fit(problem, plant)
         return asked_of | {
-            "often asked of when named": self._asked_of.when_named(problem, plant) if named else 0.0,
             "fits": fit,
             "fits not": float(hosted and not fit),
             "named, without hosts": float(named and not hosted),
             "wide, not named": float(not named and self.knowledge.plants[plant].generic),
         }
+
+    def _evidence_of_asking(self, problem: str, plant: str | None, named: bool) -> dict[str, float]:
+        """How often the letters on the problem ask about the plant, or about none."""
+        of = plant or NO_PLANT
+        return {
+            "sort often asked of": self._asked_of.sort(problem, of),
+            "often asked of": self._asked_of.plant(problem, of),
+            "often asked of when named": self._asked_of.when_named(problem, of) if named else 0.0,
+        }
+
+    def _often_asked_of(self, problem: str, plant: str) -> float:
+        return weighed(self._evidence_of_asking(problem, plant, True))
 
     def _whole(self, problem: str, heard: Heard) -> list[str]:
         """ "Tomatoes, beans and squash": a question about a whole group is about the vegetable garden."""
