@@ -1,6 +1,6 @@
 """Which plants the letters on a problem ask about, and how often one that they name is the one asked about.
 
-Counted over the rules' own examples, which tell it. Not here: counting (train.py), weighing (which_plant.py).
+Counted over the rules' own examples, which tell it. Not here: counting (plants_learnt.py), weighing (which_plant.py).
 """
 
 from __future__ import annotations
@@ -22,9 +22,7 @@ class AskedOf:
     """The counts. Evidence is in natural logarithms: 0 for as usual, more for oftener."""
 
     asked: Mapping[str, Mapping[str, int]]  # problem -> plant, or "none" -> letters that ask about it
-    named: Mapping[
-        str, Mapping[str, tuple[int, int]]
-    ]  # problem -> plant -> letters that name it, and that ask about it
+    named: Mapping[str, Mapping[str, tuple[int, int]]]  # the same -> letters that name it, and of these ask about it
     wide: frozenset[str]  # the plants that are whole kinds
 
     def often(self, problem: str, share: float) -> list[str]:

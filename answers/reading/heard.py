@@ -76,9 +76,8 @@ def hear(
     low = text.lower().replace("’", "'")
     mine = {p for p, said in mentions.items() if any(_is_mine(low, m) for m in said)}
     narrower = {wide: [p for p in plants if is_kind_of(p, wide, knowledge)] for wide in mentions}
-    wider_of = {
-        p: frozenset(w for w in mentions if narrower[w] == [p]) for p in mentions
-    }  # "my lawn ... the bluegrass"
+    # "my lawn ... the bluegrass"
+    wider_of = {p: frozenset(w for w in mentions if narrower[w] == [p]) for p in mentions}
     given: dict[str, dict[str, float]] = {}
     for plant, said in mentions.items():
         wider = wider_of[plant]

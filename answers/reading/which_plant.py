@@ -92,9 +92,9 @@ class WhichPlant:
         if leader in found:
             found[leader] |= {"described by far of all": lead * _TENTH}
         for plant, wides in heard.wider.items():
-            parts = [self._often_asked(problem, wide) for wide in wides]
-            lacking = max(parts, default=0.0) - self._often_asked(problem, plant)
-            found[plant] |= {"its wider name oftener asked of": max(0.0, lacking) if parts else 0.0}
+            own = self._often_asked(problem, plant)
+            most = max((self._often_asked(problem, wide) for wide in wides), default=own)
+            found[plant] |= {"its wider name oftener asked of": max(0.0, most - own)}
         for plant in whole:
             found[plant] |= {"whole of many": float(plant not in heard.said)}
         return found
