@@ -17,7 +17,6 @@ from answers.measuring.baseline import Baseline
 from answers.measuring.gold import read_gold
 from answers.measuring.marks import mark
 from answers.measuring.page import as_page, rows
-from answers.reading import train
 from answers.reading.read import Reader
 from answers.reading.reading import Reading
 from kb.load import load
@@ -37,8 +36,7 @@ def measure(file: Path, page: Path | None, baseline: bool) -> None:
     memory = _peak_megabytes()
     plain, plain_speeds = None, (0.0, 0.0)
     if baseline:
-        named = {text: plant for text, _ in train.texts(knowledge) if (plant := reader.only_plant(text))}
-        other = Baseline(knowledge, named)
+        other = Baseline(knowledge)
         other.read(questions)
         _, one_by_one = _timed(lambda q: [other.read([one])[0] for one in q], questions)
         read, together = _timed(other.read, questions)

@@ -7,7 +7,9 @@ from __future__ import annotations
 
 from answers.letters.letter import Question
 from answers.reading import train
+from answers.reading.plants_learnt import plants_asked_of
 from answers.reading.reading import Candidate, Reading
+from kb.entries import NO_PLANT
 from kb.load import Knowledge
 
 DECIDED = 0.07  # chosen when it decided as many of the development half as Trug; with more examples it decides more
@@ -17,8 +19,7 @@ _SHOWN = 6
 class Baseline:
     """Three classifiers, fitted when made."""
 
-    def __init__(self, knowledge: Knowledge, plants_in: dict[str, str]) -> None:
-        """`plants_in` gives the plant of each training text that names one."""
+    def __init__(self, knowledge: Knowledge) -> None:
         from sklearn.feature_extraction.text import TfidfVectorizer
         from sklearn.linear_model import LogisticRegression
         from sklearn.pipeline import make_pipeline
@@ -27,9 +28,8 @@ class Baseline:
             model = make_pipeline(TfidfVectorizer(sublinear_tf=True), LogisticRegression(C=20.0, max_iter=300))
             return model.fit(*zip(*pairs, strict=True))
 
-        pairs = train.texts(knowledge)
-        self._problem = fitted(pairs)
-        self._plant = fitted([(text, plants_in[text]) for text, _ in pairs if text in plants_in])
+        self._problem = fitted(train.texts(knowledge))
+        self._plant = fitted([(lesson.text, lesson.plant) for lesson in plants_asked_of(knowledge, ())])
         self._kind = fitted([(text, kind) for kind, texts in knowledge.kind_letters.items() for text in texts])
 
     def read(self, questions: list[Question]) -> list[Reading]:
@@ -44,7 +44,8 @@ class Baseline:
             for row, name, kind in zip(problems, plants, kinds, strict=True)
         ]
 
-    def _reading(self, row: object, plant: str, kind: str, labels: list[str]) -> Reading:
+    def _reading(self, row: object, told: str, kind: str, labels: list[str]) -> Reading:
+        plant = None if told == NO_PLANT else told
         chances = sorted(zip(map(float, row), labels, strict=True), reverse=True)[:_SHOWN]  # type: ignore[call-overload]
         found = [Candidate(plant, str(label), chance) for chance, label in chances if label != train.OTHER]
         best, label = chances[0]

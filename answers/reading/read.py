@@ -106,11 +106,6 @@ class Reader:
         amounts = measurements(text, self.roles, every, question.sent.year if question.sent else None)
         return _Seen(every, heard, named, words, amounts)
 
-    def only_plant(self, text: str) -> str | None:
-        """The plant that `text` names, when it names one kind alone."""
-        named = {m.id for m in self.plants_in(text) if not self.knowledge.plants[m.id].generic}
-        return named.pop() if len(named) == 1 else None
-
     def read(self, question: Question) -> Reading:
         """What `question` asks, with probabilities and the words that decided."""
         text, seen = question.text, self._look(question)

@@ -1,6 +1,6 @@
 """The text models from the rule base's own words, kept as numbers in the user's cache folder.
 
-Not here: what teaches which plant is meant (plants_learnt.py); using them (likeness.py, model.py, roles.py).
+Not here: what teaches which plant is meant (plants_learnt.py), the file (kept.py), using them (likeness.py, model.py).
 Scikit-learn is needed in these two alone.
 """
 
@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache
 from typing import Any, NamedTuple
 
-from answers.reading import model, weights
+from answers.reading import kept, model, weights
 from answers.reading.amounts import told
 from answers.reading.lessons import Lesson
 from answers.reading.likeness import Likeness
@@ -33,7 +33,7 @@ _ROLE_STRENGTH = 1.0  # that of the model of roles, chosen so too
 _ROLE_TOLERANCE = 5e-4  # five times scikit-learn's usual one: half the time, the same readings
 _LENGTH = 0.6  # BM25's length correction; a usual value
 # Raise the first figure when the fitting changes, so that kept models are made again.
-_RECIPE = f"41-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
+_RECIPE = f"42-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
 Tokens = Callable[[str], list[str]]
 
 
@@ -190,35 +190,61 @@ def fit_roles(
 
 
 def cached_models(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson] = ()) -> Models:
-    """The models for problems and kinds: from the cache folder, else made now and kept there if possible.
+    """All models: from the cache folder, else made now and kept there if possible.
 
     `lessons` are texts that people have corrected; those on problems unknown to the rule base are left out.
     """
     known = [lesson for lesson in lessons if lesson.problem in knowledge.rules_by_problem or lesson.problem == OTHER]
-    fingerprint = f"{knowledge.fingerprint}-{_RECIPE}-{hashlib.sha256(repr(known).encode()).hexdigest()[:12]}"
-    path = cache_folder() / "text-model.npz"
-    kept = model.load(path, fingerprint)
-    if kept is not None:
-        return kept
+    rules = f"{knowledge.fingerprint}-{_RECIPE}"
+    taught = f"{rules}-{hashlib.sha256(repr(known).encode()).hexdigest()[:12]}"
+    return Models(
+        **_kept_or_made("questions.npz", rules, model.UNTAUGHT, lambda: _untaught(knowledge, names)),
+        **_kept_or_made(
+            "problems-taught.npz" if known else "problems.npz",
+            taught,
+            model.TAUGHT,
+            lambda: _taught(knowledge, names, known),
+        ),
+    )
+
+
+def _kept_or_made(
+    file: str, fingerprint: str, classes: Mapping[str, type], make: Callable[[], dict[str, Any]]
+) -> dict[str, Any]:
+    path = cache_folder() / file
+    models = kept.load(path, fingerprint, classes)
+    if models is None:
+        models = make()
+        with contextlib.suppress(OSError):  # a read-only home: the models are simply made again next time
+            kept.save(path, fingerprint, models)
+    return models
+
+
+def _untaught(knowledge: Knowledge, names: Naming) -> dict[str, Any]:
+    """The models that people's corrections teach nothing."""
     kinds = [(names.mask(text), kind) for kind, letters in knowledge.kind_letters.items() for text in letters]
-    tokens = cache(names.token_names)
-    labelled = [*texts(knowledge), *((lesson.text, lesson.problem) for lesson in known)]
     told = [text for rule in knowledge.rules.values() for text in rule.letters]
     told += [amounts.letter for amounts in knowledge.amount_letters.values()]
     others = [text for text in (*told, *knowledge.other_letters) if not names.urgent_signs(text)]
     alike = stems_alike(knowledge.amount_words)
     alike |= {f"plant:{plant.id}": list(knowledge.lineage(plant.group)) for plant in knowledge.plants.values()}
-    made = Models(
-        problem=likeness(labelled, tokens),
-        pairs=likeness(labelled, lambda text: pairs(tokens(text))),
-        asked_of=asked_of(knowledge, names, known),
-        plain=fit_problems(labelled),
-        kind=fit_kinds(kinds),
-        urgent=fit_urgent(knowledge.urgent_letters, others),
-        role=fit_roles(knowledge.amount_letters.values(), names.plants_in, alike),
-        spoken_of=fit_spoken_of(whose_plant_is_known(knowledge, names, known), knowledge, names),
-        looks=likeness(looks_told(knowledge, names), str.split, _OF_LOOKS),
-    )
-    with contextlib.suppress(OSError):  # a read-only home: the models are simply made again next time
-        model.save(path, fingerprint, made)
-    return made
+    return {
+        "kind": fit_kinds(kinds),
+        "urgent": fit_urgent(knowledge.urgent_letters, others),
+        "role": fit_roles(knowledge.amount_letters.values(), names.plants_in, alike),
+        "looks": likeness(looks_told(knowledge, names), str.split, _OF_LOOKS),
+    }
+
+
+def _taught(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson]) -> dict[str, Any]:
+    """The models of problems, and of which plant is asked about."""
+    labelled = [*texts(knowledge), *((lesson.text, lesson.problem) for lesson in lessons)]
+    plain = fit_problems(labelled)  # before the tokens of every text are held: the two together need the most memory
+    tokens = cache(names.token_names)
+    return {
+        "problem": likeness(labelled, tokens),
+        "pairs": likeness(labelled, lambda text: pairs(tokens(text))),
+        "plain": plain,
+        "asked_of": asked_of(knowledge, names, lessons),
+        "spoken_of": fit_spoken_of(whose_plant_is_known(knowledge, names, lessons), knowledge, names),
+    }

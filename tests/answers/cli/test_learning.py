@@ -17,9 +17,8 @@ ROOT = Path(__file__).parents[3]
 
 @pytest.fixture(autouse=True)
 def folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """Data, cache and store in an empty folder."""
+    """Data and store in an empty folder."""
     monkeypatch.setenv("TRUG_DATA", str(tmp_path / "data"))
-    monkeypatch.setenv("TRUG_CACHE", str(tmp_path / "cache"))
     monkeypatch.chdir(tmp_path)
     return tmp_path
 

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from answers.reading import model
+from answers.reading import kept, model
 from answers.reading.asked_of import AskedOf
 from answers.reading.reading import Mention
 from answers.reading.spoken_of import SpokenOf
@@ -81,15 +81,17 @@ def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     of = AskedOf({"rust": {"apple": 3, "none": 1}}, {"rust": {"apple": (4, 3)}}, frozenset({"tree"}))
     spoken_of = SpokenOf(("before my", "after <plant>"), np.array([1.5, -0.5], dtype=np.float32), -0.25)
     plain, kinds = fit_problems(PAIRS), fit_kinds(PAIRS)
-    kept = model.Models(table, likeness(PAIRS, two_by_two), plain, of, kinds, urgent, roles, spoken_of, looks)
-    model.save(path, "abc", kept)
-    back = model.load(path, "abc")
-    assert back is not None
-    assert back.plain.scores("orange dots") == pytest.approx(kept.plain.scores("orange dots"))
-    assert back.urgent.logits("ate it") == pytest.approx(kept.urgent.logits("ate it"))
-    assert back.kind.logits("orange dots") == pytest.approx(kept.kind.logits("orange dots"))
-    assert back.problem.scores(["orange", "dots"]) == pytest.approx(kept.problem.scores(["orange", "dots"]))
-    assert back.pairs.scores(["orange spot"]) == pytest.approx(kept.pairs.scores(["orange spot"]))
+    made = model.Models(table, likeness(PAIRS, two_by_two), plain, of, kinds, urgent, roles, spoken_of, looks)
+    classes = model.TAUGHT | model.UNTAUGHT
+    kept.save(path, "abc", made._asdict())
+    loaded = kept.load(path, "abc", classes)
+    assert loaded is not None
+    back = model.Models(**loaded)
+    assert back.plain.scores("orange dots") == pytest.approx(made.plain.scores("orange dots"))
+    assert back.urgent.logits("ate it") == pytest.approx(made.urgent.logits("ate it"))
+    assert back.kind.logits("orange dots") == pytest.approx(made.kind.logits("orange dots"))
+    assert back.problem.scores(["orange", "dots"]) == pytest.approx(made.problem.scores(["orange", "dots"]))
+    assert back.pairs.scores(["orange spot"]) == pytest.approx(made.pairs.scores(["orange spot"]))
     assert back.asked_of.plant("rust", "apple") == of.plant("rust", "apple")
     assert back.asked_of.sort("rust", "none") == of.sort("rust", "none")
     assert back.asked_of.when_named("rust", "apple") == of.when_named("rust", "apple")
@@ -97,8 +99,8 @@ def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     assert back.role.alike == roles.alike
     my_oak = [Mention("oak", "oak", 3, 6)]
     assert back.spoken_of.scores("my oak", my_oak) == spoken_of.scores("my oak", my_oak) == [1.25]
-    assert back.looks.scores(["berries"]) == pytest.approx(kept.looks.scores(["berries"]))
-    assert model.load(path, "other") is None
+    assert back.looks.scores(["berries"]) == pytest.approx(made.looks.scores(["berries"]))
+    assert kept.load(path, "other", classes) is None
     path.write_bytes(b"not a model")
-    assert model.load(path, "abc") is None
-    assert model.load(tmp_path / "none.npz", "abc") is None
+    assert kept.load(path, "abc", classes) is None
+    assert kept.load(tmp_path / "none.npz", "abc", classes) is None

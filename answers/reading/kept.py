@@ -1,0 +1,70 @@
+"""Fitted models kept as a data-only file of arrays and JSON: nothing in it is ever run, and a stale one is not used.
+
+Not here: the models themselves (likeness.py, model.py, roles.py, spoken_of.py, asked_of.py), making them (train.py).
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import fields
+from pathlib import Path
+from typing import Any
+
+FORMAT = 16
+_ARRAY = "Any"  # the type that every model gives its arrays
+_BACK = {"tuple": tuple, "frozenset": frozenset}  # types that JSON has only lists for
+
+
+def save(path: Path, fingerprint: str, models: Mapping[str, Any]) -> None:
+    """Write models, dataclasses each, under their names; atomically."""
+    import os
+    import tempfile
+
+    import numpy as np
+
+    head: dict[str, Any] = {"format": FORMAT, "fingerprint": fingerprint}
+    arrays: dict[str, Any] = {}
+    for name, held in models.items():
+        values = {field: getattr(held, field) for field in _types(type(held))}
+        arrays |= {f"{name}.{field}": values.pop(field) for field in _arrays_of(type(held))}
+        head[name] = {field: sorted(v) if isinstance(v, frozenset) else v for field, v in values.items()}
+    path.parent.mkdir(parents=True, exist_ok=True)
+    handle, temporary = tempfile.mkstemp(dir=path.parent, suffix=".npz")
+    with os.fdopen(handle, "wb") as file:
+        np.savez(file, head=np.frombuffer(json.dumps(head).encode(), dtype=np.uint8), **arrays)
+    os.replace(temporary, path)
+
+
+def load(path: Path, fingerprint: str, classes: Mapping[str, type]) -> dict[str, Any] | None:
+    """The models in `path` under these names, or None when there is no such file, or it was made from other words."""
+    import zipfile
+
+    import numpy as np
+
+    try:
+        with np.load(path, allow_pickle=False) as file:
+            head = json.loads(file["head"].tobytes())
+            if head["format"] != FORMAT or head["fingerprint"] != fingerprint:
+                return None
+            return {
+                name: made(
+                    **{field: _back(made, field, value) for field, value in head[name].items()},
+                    **{field: file[f"{name}.{field}"] for field in _arrays_of(made)},
+                )
+                for name, made in classes.items()
+            }
+    except (OSError, KeyError, ValueError, TypeError, zipfile.BadZipFile):
+        return None
+
+
+def _types(made: type) -> dict[str, str]:
+    return {field.name: str(field.type) for field in fields(made)}
+
+
+def _arrays_of(made: type) -> list[str]:
+    return [field for field, kind in _types(made).items() if kind == _ARRAY]
+
+
+def _back(made: type, field: str, value: Any) -> Any:
+    return _BACK.get(_types(made)[field].partition("[")[0], lambda same: same)(value)
