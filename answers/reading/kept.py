@@ -5,8 +5,9 @@ Not here: the models themselves (likeness.py, model.py, roles.py, spoken_of.py, 
 
 from __future__ import annotations
 
+import contextlib
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import fields
 from pathlib import Path
 from typing import Any
@@ -14,6 +15,34 @@ from typing import Any
 FORMAT = 16
 _ARRAY = "Any"  # the type that every model gives its arrays
 _BACK = {"tuple": tuple, "frozenset": frozenset}  # types that JSON has only lists for
+
+
+def kept_or_made(
+    path: Path, fingerprint: str, classes: Mapping[str, type], make: Callable[[], dict[str, Any]]
+) -> dict[str, Any]:
+    """The models in `path`, else made now and kept there; two processes that want the same ones make them once."""
+    models = load(path, fingerprint, classes)
+    if models is not None:
+        return models
+    with _alone(path):
+        models = load(path, fingerprint, classes)  # another process may have made them meanwhile
+        if models is None:
+            models = make()
+            with contextlib.suppress(OSError):  # a read-only home: they are simply made again next time
+                save(path, fingerprint, models)
+    return models
+
+
+@contextlib.contextmanager
+def _alone(path: Path) -> Iterator[None]:
+    """Hold a lock beside `path`; none where the folder cannot be written."""
+    from filelock import FileLock
+
+    with contextlib.ExitStack() as held:
+        with contextlib.suppress(OSError):
+            path.parent.mkdir(parents=True, exist_ok=True)
+            held.enter_context(FileLock(path.with_suffix(".lock")))
+        yield
 
 
 def save(path: Path, fingerprint: str, models: Mapping[str, Any]) -> None:

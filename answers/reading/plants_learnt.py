@@ -6,7 +6,7 @@ Not here: the tables and models of problems, kinds and quantities, and keeping t
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Protocol
 
 from answers.reading.asked_of import AskedOf
@@ -76,16 +76,19 @@ def fit_spoken_of(letters: Iterable[tuple[str, str]], knowledge: Knowledge, name
     from sklearn.feature_extraction import DictVectorizer
     from sklearn.linear_model import LogisticRegression
 
-    given: list[dict[str, float]] = []
     asked: list[bool] = []
-    for text, plant in letters:
-        every = names.plants_in(text)
-        for mention, around in zip(every, around_name(text, every), strict=True):
-            if plant not in knowledge.plants or not is_kind_of(plant, mention.id, knowledge):
-                given.append(around)
-                asked.append(mention.id == plant)
+
+    def given() -> Iterator[dict[str, float]]:  # one by one, for memory's sake
+        for text, plant in letters:
+            every = names.plants_in(text)
+            for mention, around in zip(every, around_name(text, every), strict=True):
+                if plant not in knowledge.plants or not is_kind_of(plant, mention.id, knowledge):
+                    asked.append(mention.id == plant)
+                    yield around
+
     vectors = DictVectorizer()
     classifier = LogisticRegression(C=_SPOKEN_STRENGTH, max_iter=500, class_weight="balanced")
-    classifier.fit(vectors.fit_transform(given), asked)
+    seen = vectors.fit_transform(given())
+    classifier.fit(seen, asked)
     coefficients = classifier.coef_[0].astype(np.float32)
     return SpokenOf(tuple(map(str, vectors.feature_names_)), coefficients, float(classifier.intercept_[0]))

@@ -118,9 +118,7 @@ class Reader:
         suspected = not urgent and sounds_urgent(text, self._urgent)
         if suspected:
             offs = (POSSIBLE_EMERGENCY, *offs)
-        if urgent:  # who to call comes first, and nothing is guessed about the garden
-            candidates = []
-        best = _likeliest(candidates)
+        best = _likeliest(() if urgent else candidates)  # who to call comes first: nothing is guessed about the garden
         strange = self._likeness.known_share([t.name for t in found]) < weights.KNOWN_WORDS
         language = language_of(text) if strange else ""
         decided = best.problem is not None and self._belief(best, candidates) >= weights.DECIDED and not strange
@@ -238,12 +236,12 @@ class Reader:
     def _candidates(self, likely: list[tuple[str, float]], heard: Heard) -> list[Candidate]:
         """The set of problems that holds the truth at the stated rate, each with the plants it may be on."""
         pairs: list[Candidate] = []
-        for rank, (problem, chance) in enumerate(likely):
-            if rank >= _LISTED and chance < weights.IN_THE_SET:
-                break
+        for problem, chance in likely:
             if problem == train.OTHER:
                 pairs.append(Candidate(None, None, round(chance, 4)))
                 continue
+            if len({pair.problem for pair in pairs} - {None}) >= _LISTED and chance < weights.IN_THE_SET:
+                break
             shares = sorted(self._which.shares(problem, heard), key=lambda share: -share[1])
             pairs += [Candidate(plant, problem, round(chance * share, 4)) for plant, share in shares if share > 0.02]
         return sorted(pairs, key=lambda c: -c.probability)

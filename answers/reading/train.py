@@ -6,14 +6,15 @@ Scikit-learn is needed in these two alone.
 
 from __future__ import annotations
 
-import contextlib
 import hashlib
-from collections.abc import Callable, Iterable, Mapping, Sequence
+import sys
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import cache
 from typing import Any, NamedTuple
 
-from answers.reading import kept, model, weights
+from answers.reading import model, weights
 from answers.reading.amounts import told
+from answers.reading.kept import kept_or_made
 from answers.reading.lessons import Lesson
 from answers.reading.likeness import Likeness
 from answers.reading.model import LinearText, Models
@@ -33,7 +34,7 @@ _ROLE_STRENGTH = 1.0  # that of the model of roles, chosen so too
 _ROLE_TOLERANCE = 5e-4  # five times scikit-learn's usual one: half the time, the same readings
 _LENGTH = 0.6  # BM25's length correction; a usual value
 # Raise the first figure when the fitting changes, so that kept models are made again.
-_RECIPE = f"42-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
+_RECIPE = f"44-{weights.LIKENESS}-{weights.BAYES}-{weights.PLANT_WORD}"
 Tokens = Callable[[str], list[str]]
 
 
@@ -67,8 +68,12 @@ def texts(knowledge: Knowledge) -> list[tuple[str, str]]:
     return found + [(text, OTHER) for text in knowledge.other_letters]
 
 
-def likeness(labelled: Iterable[tuple[str, str]], tokens: Tokens, counting: Counting = _OF_PROBLEMS) -> Likeness:
+def likeness(
+    labelled: Iterable[tuple[str, str]], tokens: Tokens, counting: Counting = _OF_PROBLEMS, times: int = 1
+) -> Likeness:
     """The table of words and problems: BM25 over each problem's pooled texts, and naive Bayes on the same counts.
+
+    What all texts together have fewer than `times` times is left out.
 
     Source (from memory): Robertson and Zaragoza (2009), The Probabilistic Relevance Framework: BM25 and Beyond;
     with idf ln(1 + (N - n + 0.5) / (n + 0.5)).
@@ -79,10 +84,13 @@ def likeness(labelled: Iterable[tuple[str, str]], tokens: Tokens, counting: Coun
 
     pools: dict[str, list[str]] = {}
     for text, label in labelled:
-        pools.setdefault(label, []).extend(tokens(text))
+        pools.setdefault(label, []).append(text)
     labels = tuple(sorted(pools))
-    counter = CountVectorizer(analyzer=list)
-    counts = counter.fit_transform([pools[label] for label in labels]).astype(float).tocoo()
+    counter = CountVectorizer(analyzer=lambda pool: [token for text in pool for token in tokens(text)])
+    counts = counter.fit_transform([pools[label] for label in labels]).astype(float)
+    often = np.asarray(counts.sum(axis=0)).ravel() >= times
+    names = counter.get_feature_names_out()[often]
+    counts = counts[:, often].tocoo()
     length = np.asarray(counts.sum(axis=1)).ravel()
     seen_in = np.asarray((counts.tocsc() > 0).sum(axis=0)).ravel()
     rarity = np.log(1 + (len(labels) - seen_in + 0.5) / (seen_in + 0.5))
@@ -92,7 +100,6 @@ def likeness(labelled: Iterable[tuple[str, str]], tokens: Tokens, counting: Coun
     )
     bayes = np.log((counts.data + unseen) / unseen)
     values = counting.bm25 * rarity[counts.col] * saturated + counting.bayes * bayes
-    names = counter.get_feature_names_out()
     of_plants = np.array([name.startswith("plant:") for name in names])
     values[of_plants[counts.col]] *= weights.PLANT_WORD
     never = np.log(unseen / (length + unseen * counts.shape[1]))
@@ -132,15 +139,15 @@ def fit_urgent(letters: Mapping[str, Sequence[str]], others: Iterable[str]) -> L
 
     labelled = [(text, which) for which, texts in letters.items() for text in texts]
     labelled += [(text, NOT_URGENT) for text in others]
-    return _fitted(labelled, 2, LinearSVC(C=_URGENT_STRENGTH, class_weight="balanced", random_state=0))
+    return _fitted(labelled, 2, LinearSVC(C=_URGENT_STRENGTH, class_weight="balanced", random_state=0), seen_in=2)
 
 
-def _fitted(labelled: Sequence[tuple[str, str]], longest: int, classifier: Any) -> LinearText:
+def _fitted(labelled: Sequence[tuple[str, str]], longest: int, classifier: Any, seen_in: int = 1) -> LinearText:
     import numpy as np
     from sklearn.feature_extraction.text import TfidfVectorizer
 
     texts, labels = zip(*labelled, strict=True)
-    vectors = TfidfVectorizer(ngram_range=(1, longest), sublinear_tf=True)
+    vectors = TfidfVectorizer(ngram_range=(1, longest), sublinear_tf=True, min_df=seen_in)
     classifier.fit(vectors.fit_transform(texts), labels)
     coefficients, bias = classifier.coef_.T, classifier.intercept_
     if len(classifier.classes_) == 2:
@@ -167,19 +174,22 @@ def fit_roles(
     from sklearn.feature_extraction import DictVectorizer
     from sklearn.linear_model import LogisticRegression
 
-    given: list[dict[str, float]] = []
     roles: list[str] = []
-    for told_in in letters:
-        loose = told(told_in.letter).loose
-        near_each = features(told_in.letter, loose, plants_in(told_in.letter), alike)
-        for quantity, near in zip(loose, near_each, strict=True):
-            fitting = roles_told(quantity, told_in.amounts)
-            if near and len(fitting) < 2:
-                given.append(near)
-                roles.append(fitting[0] if fitting else NOTHING)
+
+    def given() -> Iterator[dict[str, float]]:  # one by one: all together they need a hundred megabytes
+        for told_in in letters:
+            loose = told(told_in.letter).loose
+            near_each = features(told_in.letter, loose, plants_in(told_in.letter), alike)
+            for quantity, near in zip(loose, near_each, strict=True):
+                fitting = roles_told(quantity, told_in.amounts)
+                if near and len(fitting) < 2:
+                    roles.append(fitting[0] if fitting else NOTHING)
+                    yield near
+
     vectors = DictVectorizer()
     classifier = LogisticRegression(C=_ROLE_STRENGTH, tol=_ROLE_TOLERANCE, max_iter=400, solver="newton-cg")
-    classifier.fit(vectors.fit_transform(given), roles)
+    seen = vectors.fit_transform(given())
+    classifier.fit(seen, roles)
     return Roles(
         tuple(map(str, classifier.classes_)),
         tuple(map(str, vectors.feature_names_)),
@@ -197,27 +207,11 @@ def cached_models(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson]
     known = [lesson for lesson in lessons if lesson.problem in knowledge.rules_by_problem or lesson.problem == OTHER]
     rules = f"{knowledge.fingerprint}-{_RECIPE}"
     taught = f"{rules}-{hashlib.sha256(repr(known).encode()).hexdigest()[:12]}"
-    return Models(
-        **_kept_or_made("questions.npz", rules, model.UNTAUGHT, lambda: _untaught(knowledge, names)),
-        **_kept_or_made(
-            "problems-taught.npz" if known else "problems.npz",
-            taught,
-            model.TAUGHT,
-            lambda: _taught(knowledge, names, known),
-        ),
-    )
-
-
-def _kept_or_made(
-    file: str, fingerprint: str, classes: Mapping[str, type], make: Callable[[], dict[str, Any]]
-) -> dict[str, Any]:
-    path = cache_folder() / file
-    models = kept.load(path, fingerprint, classes)
-    if models is None:
-        models = make()
-        with contextlib.suppress(OSError):  # a read-only home: the models are simply made again next time
-            kept.save(path, fingerprint, models)
-    return models
+    folder = cache_folder()
+    file = "problems-taught.npz" if known else "problems.npz"
+    of_problems = kept_or_made(folder / file, taught, model.TAUGHT, lambda: _taught(knowledge, names, known))
+    others = kept_or_made(folder / "questions.npz", rules, model.UNTAUGHT, lambda: _untaught(knowledge, names))
+    return Models(**of_problems, **others)
 
 
 def _untaught(knowledge: Knowledge, names: Naming) -> dict[str, Any]:
@@ -239,11 +233,15 @@ def _untaught(knowledge: Knowledge, names: Naming) -> dict[str, Any]:
 def _taught(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson]) -> dict[str, Any]:
     """The models of problems, and of which plant is asked about."""
     labelled = [*texts(knowledge), *((lesson.text, lesson.problem) for lesson in lessons)]
-    plain = fit_problems(labelled)  # before the tokens of every text are held: the two together need the most memory
-    tokens = cache(names.token_names)
+    plain = fit_problems(labelled)  # needs the most memory: made before the words of every text are held
+
+    @cache
+    def tokens(text: str) -> list[str]:
+        return [sys.intern(token) for token in names.token_names(text)]
+
     return {
         "problem": likeness(labelled, tokens),
-        "pairs": likeness(labelled, lambda text: pairs(tokens(text))),
+        "pairs": likeness(labelled, lambda text: pairs(tokens(text)), times=2),
         "plain": plain,
         "asked_of": asked_of(knowledge, names, lessons),
         "spoken_of": fit_spoken_of(whose_plant_is_known(knowledge, names, lessons), knowledge, names),

@@ -1,5 +1,8 @@
 """The text model at work against scikit-learn's own vectorisers and classifier (the outside check)."""
 
+import time
+from concurrent.futures import ThreadPoolExecutor
+
 import numpy as np
 import pytest
 
@@ -104,3 +107,22 @@ def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     path.write_bytes(b"not a model")
     assert kept.load(path, "abc", classes) is None
     assert kept.load(tmp_path / "none.npz", "abc", classes) is None
+
+
+def test_two_that_want_the_same_models_make_them_once(tmp_path):
+    """The second waits for the first; a folder that cannot be written is no hindrance."""
+    made = []
+
+    def make():
+        made.append(1)
+        time.sleep(0.2)
+        return {"kind": fit_kinds(PAIRS)}
+
+    def wanted(folder):
+        return kept.kept_or_made(folder / "m.npz", "abc", {"kind": model.LinearText}, make)["kind"].labels
+
+    with ThreadPoolExecutor(2) as pool:
+        assert list(pool.map(wanted, [tmp_path, tmp_path])) == [("lime", "mildew", "rust")] * 2
+    assert len(made) == 1
+    (tmp_path / "file").write_text("")
+    assert wanted(tmp_path / "file") == ("lime", "mildew", "rust")

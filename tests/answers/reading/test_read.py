@@ -34,6 +34,7 @@ def test_an_emergency_guesses_nothing_about_the_garden(reader):
     reading = reader.read(Question("x", 1, "my son ate tomato leaves with hornworms on them", None))
     assert reading.emergency
     assert (reading.problem, reading.decided) == (None, False)
+    assert "tomato" in {c.plant for c in reading.candidates}  # what it may be about is listed, if it is a false alarm
 
 
 @pytest.mark.parametrize(
