@@ -128,7 +128,13 @@ _BARE = re.compile(
     re.I,
 )
 _BARE_FIRST = re.compile(rf"{NUMBER},\s+(?:the|my|our|that|this)\s+(?:\w+\s+)?\Z", re.I)
-_SCAN = Scan(_UNIT, _YEAR_SO_MANY, _A_YEAR, _LAST)
+_BORN = re.compile(  # "the year our daughter was born, she just turned 9"
+    rf"\bthe (?:very )?(?:year|spring|summer|fall|autumn|winter|month|week|day) (?:that )?(?:[\w']+ ){{1,3}}(?:was|were) "
+    rf"born\b[^.!?]{{0,40}}\b(?:turned|turns|turning|am|i'm|is|are|he's|she's|they're)\s+(?:just |now |about |almost )*"
+    rf"{NUMBER}",
+    re.I,
+)
+_SCAN = Scan(_UNIT, _YEAR_SO_MANY, _A_YEAR, _LAST, _BORN)
 
 
 def age(text: str, plants: Sequence[Mention] = (), year: int | None = None) -> Measurement | None:
@@ -136,12 +142,13 @@ def age(text: str, plants: Sequence[Mention] = (), year: int | None = None) -> M
 
     `plants` are those named in it ("the plum is nine"); `year` is the letter's, for "planted in 2019".
     """
-    units, so_many, dates, lasts = _SCAN.matches(text)
+    units, so_many, dates, lasts, born = _SCAN.matches(text)
     every = (
         *_counted(text, units, bool(plants)),
         *_so_many(so_many),
         *_dated(text, dates, year),
         *_lately(text, lasts),
+        *_as_old_as(text, born),
         *_bare(text, plants),
     )
     told = [t for t in every if 0 < t[3] <= _OLDEST]
@@ -240,6 +247,13 @@ def _lately(text: str, lasts: Iterable[re.Match[str]]) -> Iterator[_Told]:
         before, after = around(text, *match.span())
         if (_SET_OUT.search(before[-45:]) and "where" not in before) or _SET_OUT.search(after[:20]):
             yield 0, match.start(), match.end(), 2.0 if match["two"] else 1.0, False
+
+
+def _as_old_as(text: str, births: Iterable[re.Match[str]]) -> Iterator[_Told]:
+    """Planted when somebody was born whose age is told."""
+    for match in births:
+        if _PLANTED.search(around(text, *match.span())[0]):
+            yield 0, match.start("n"), match.end("n"), number(match["n"]), False
 
 
 def _bare(text: str, plants: Sequence[Mention]) -> Iterator[_Told]:

@@ -106,6 +106,7 @@ def test_a_bad_gold_file_names_its_line(tmp_path: Path, line: str, fault: str) -
     [
         *(("dev", 200), ("test", 200), ("later", 100), ("last", 80)),
         *(("plants", 100), ("mixed", 180), ("varied", 270), ("fresh", 90), ("post", 120), ("county", 80), ("bag", 88)),
+        ("neighbors", 90),
     ],
 )
 def test_the_gold_letters_are_sound(half: str, least: int) -> None:
@@ -128,7 +129,7 @@ def test_the_halves_are_apart() -> None:
     root = Path(__file__).parents[3]
     kept = [
         line
-        for name in ("test", "later", "last", "fresh", "county", "urgent")
+        for name in ("test", "later", "last", "fresh", "county", "neighbors", "urgent")
         for line in (root / f"tests/gold/{name}.jsonl").read_text().splitlines()
     ]
     grams = [_eights(json.loads(line)["text"]) for line in kept]

@@ -22,6 +22,9 @@ def _years(text, *names):
     ("text", "years"),
     [
         ("planted 3 years ago", 3),
+        ("I planted it the year our daughter was born, she just turned 9.", 9),
+        ("My father planted the orange tree the week I was born and I have just turned 46", 46),
+        ("Scotch pines my father put in the year I was born, and I am sixty-one.", 61),
         ("put these in two springs ago", 2),
         ("It's on the south side of the house, three years old, about 4 ft high", 3),
         ("are yellow and not growing, they been in the ground 2 yrs and aint but knee high", 2),

@@ -34,6 +34,7 @@ def _read(text):
         ("Zero last night, straight up zero", 0),
         ("28 this morning and the peach was wide open", 28),
         ("98 in the shade all week", 98),
+        ("Cloudy nothing, hot as blazes, 101 on Tuesday.", 101),
         ("33 and clear tomorrow per the radio", 33),
         ("Seven in bloom, and 24 by the barn at sunup", 24),
         ("Forecast has us at twenty-five by Thursday", 25),
