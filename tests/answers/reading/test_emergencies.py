@@ -32,7 +32,7 @@ def knowledge():
         ("the little one has purple juice all over her mouth from those berries", "poison-centre"),
         ("I pulled two seed pods out of his mouth", "poison-centre"),
         ("my husband sprayed the roses and just fainted on the patio", "emergency-services"),
-        ("grandma still eats them and her lips are numb and she is nauseous", "poison-centre"),
+        ("grandma still eats them and her lips are numb and she is nauseous", "emergency-services"),
         ("grandpa is throwing up after spraying the insecticide", "poison-centre"),
         ("kids ate the red berries on the yew", "poison-centre"),
         ("my pet rabbit ate foxglove leaves", "animal-poison"),
