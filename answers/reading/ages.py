@@ -82,7 +82,7 @@ _GOVERNED = re.compile(  # "for three years", "the past 2 years", "another year"
     r"lasts?|lasted|of|over|only|first|and|again|from)\s+(?:about |some |over |maybe |at least |good )*$"
 )
 _CLAUSE = re.compile(  # what years stand after when nothing else is said of them
-    r"(?:^|[,:(–—&-]|\b(?:is|are|it's|'s|was|be|at|about|around|maybe|say|roughly|nearly|almost|guess|going on|"
+    r"(?:^|[,:(–—&-]|\b(?:is|are|it's|'s|was|be|at|about|around|maybe|say|roughly|nearly|almost|guess|suppose|going on|"
     r"good|both|each|all))\s*$"
 )
 _CLAUSES = re.compile(r"[,(:–—]\s|\s(?:and|but|so)\s")
@@ -121,10 +121,10 @@ _SET_OUT = re.compile(
     r"\b(?:(?:trans)?planted|set (?:it |them )?out|put (?:it |them )?in|went in|stuck|"
     r"new (?:lawn|bed|tree|hedge|sod|orchard|turf))\b"
 )
-_BARE = re.compile(
-    rf"(?:\s+(?:tree|bush|plant|vine|shrub))?(?:(?<=['’]s)|['’]s|\s+(?:is|are|turned|just turned|turns|(?:must|has "
-    rf"to|would) be))(?:,?\s+(?:oh|about|maybe|now|only|nearly|almost|probably|easily|going "
-    rf"on)\b,?)*\s+{NUMBER}(?=\s+(?:or so|this year|now)\b|[.,;!?)](?!\d)|$)",
+_BARE = re.compile(  # "the fig is 30", "the peace lily from Mom's funeral is two now"
+    rf"(?:\s+(?:tree|bush|plant|vine|shrub))?(?: from(?: [\w'’]+){{1,3}}?(?= is\b| are\b))?(?:(?<=['’]s)|['’]s|"
+    rf"\s+(?:is|are|turned|just turned|turns|(?:must|has to|would) be))(?:,?\s+(?:oh|about|maybe|now|only|nearly|"
+    rf"almost|probably|easily|going on)\b,?)*\s+{NUMBER}(?=\s+(?:or so|this year|now)\b|[.,;!?)](?!\d)|$)",
     re.I,
 )
 _BARE_FIRST = re.compile(rf"{NUMBER},\s+(?:the|my|our|that|this)\s+(?:\w+\s+)?\Z", re.I)

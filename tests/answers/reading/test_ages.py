@@ -22,6 +22,7 @@ def _years(text, *names):
     ("text", "years"),
     [
         ("planted 3 years ago", 3),
+        ("planted by the people before us so I suppose 20 years anyhow, has sent up stalks", 20),
         ("I planted it the year our daughter was born, she just turned 9.", 9),
         ("My father planted the orange tree the week I was born and I have just turned 46", 46),
         ("Scotch pines my father put in the year I was born, and I am sixty-one.", 61),
@@ -86,6 +87,7 @@ def test_a_plants_age_is_read(text, years):
         ("The orchid's seven.", "orchid's", 7),
         ("Nine, the plum is, and knotty", "plum", 9),
         ("The fig is 30.", "fig", 30),
+        ("My peace lily from Mom's funeral is two now.", "peace lily", 2),
     ],
 )
 def test_a_bare_number_said_of_a_plant_is_its_age(text, name, years):
