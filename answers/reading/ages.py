@@ -130,8 +130,8 @@ _BARE = re.compile(  # "the fig is 30", "the peace lily from Mom's funeral is tw
 _BARE_FIRST = re.compile(rf"{NUMBER},\s+(?:the|my|our|that|this)\s+(?:\w+\s+)?\Z", re.I)
 _BORN = re.compile(  # "the year our daughter was born, she just turned 9"
     r"\bthe (?:very )?(?:year|spring|summer|fall|autumn|winter|month|week|day) (?:that )?(?:[\w']+ ){1,3}(?:was|were) "
-    r"born\b[^.!?]{0,40}\b(?:turned|turns|turning|am|i'm|is|are|he's|she's|they're)\s+"
-    rf"(?:just |now |about |almost )*{NUMBER}",
+    r"born\b[^.!?]{0,40}?\b(?:turned|turns|turning|i am|i'm|(?:he|she|they) (?:is|are)|he's|she's|they're)\s+"
+    rf"(?:just |now |about |almost )*{NUMBER}(?=\s*(?:$|[.,;!?)](?!\d)|(?:years?|now|this|last|in|and)\b))",
     re.I,
 )
 _SCAN = Scan(_UNIT, _YEAR_SO_MANY, _A_YEAR, _LAST, _BORN)

@@ -1,12 +1,14 @@
 """Fitted models kept as a data-only file of arrays and JSON: nothing in it is ever run, and a stale one is not used.
 
-Not here: the models themselves (likeness.py, model.py, roles.py, spoken_of.py, asked_of.py), making them (train.py).
+Not here: the models themselves (likeness.py, model.py, roles.py, spoken_of.py, asked_of.py), making them (train.py
+and plants_learnt.py).
 """
 
 from __future__ import annotations
 
 import contextlib
 import json
+import sys
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import fields
 from pathlib import Path
@@ -14,19 +16,25 @@ from typing import Any
 
 FORMAT = 16
 _ARRAY = "Any"  # the type that every model gives its arrays
+_PATIENCE = 120  # seconds
 _BACK = {"tuple": tuple, "frozenset": frozenset}  # types that JSON has only lists for
 
 
 def kept_or_made(
-    path: Path, fingerprint: str, classes: Mapping[str, type], make: Callable[[], dict[str, Any]]
+    path: Path, fingerprint: str, classes: Mapping[str, type], make: Callable[[], dict[str, Any]], notice: str = ""
 ) -> dict[str, Any]:
-    """The models in `path`, else made now and kept there; two processes that want the same ones make them once."""
+    """The models in `path`, else made now and kept there; two processes that want the same ones make them once.
+
+    `notice` is for a person who waits at a terminal meanwhile.
+    """
     models = load(path, fingerprint, classes)
     if models is not None:
         return models
     with _alone(path):
         models = load(path, fingerprint, classes)  # another process may have made them meanwhile
         if models is None:
+            if notice and sys.stderr.isatty():
+                print(notice, file=sys.stderr)
             models = make()
             with contextlib.suppress(OSError):  # a read-only home: they are simply made again next time
                 save(path, fingerprint, models)
@@ -35,13 +43,13 @@ def kept_or_made(
 
 @contextlib.contextmanager
 def _alone(path: Path) -> Iterator[None]:
-    """Hold a lock beside `path`; none where the folder cannot be written."""
+    """Hold a lock beside `path`, for which others wait two minutes; none where the folder cannot be written."""
     from filelock import FileLock
 
     with contextlib.ExitStack() as held:
-        with contextlib.suppress(OSError):
+        with contextlib.suppress(OSError, NotImplementedError):  # a lock's timeout is an OSError too
             path.parent.mkdir(parents=True, exist_ok=True)
-            held.enter_context(FileLock(path.with_suffix(".lock")))
+            held.enter_context(FileLock(path.with_suffix(".lock"), timeout=_PATIENCE))
         yield
 
 
@@ -60,9 +68,13 @@ def save(path: Path, fingerprint: str, models: Mapping[str, Any]) -> None:
         head[name] = {field: sorted(v) if isinstance(v, frozenset) else v for field, v in values.items()}
     path.parent.mkdir(parents=True, exist_ok=True)
     handle, temporary = tempfile.mkstemp(dir=path.parent, suffix=".npz")
-    with os.fdopen(handle, "wb") as file:
-        np.savez(file, head=np.frombuffer(json.dumps(head).encode(), dtype=np.uint8), **arrays)
-    os.replace(temporary, path)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            np.savez(file, head=np.frombuffer(json.dumps(head).encode(), dtype=np.uint8), **arrays)
+        os.replace(temporary, path)
+    except BaseException:
+        Path(temporary).unlink(missing_ok=True)
+        raise
 
 
 def load(path: Path, fingerprint: str, classes: Mapping[str, type]) -> dict[str, Any] | None:
@@ -72,7 +84,7 @@ def load(path: Path, fingerprint: str, classes: Mapping[str, type]) -> dict[str,
     import numpy as np
 
     try:
-        with np.load(path, allow_pickle=False) as file:
+        with path.open("rb") as kept, np.load(kept, allow_pickle=False) as file:
             head = json.loads(file["head"].tobytes())
             if head["format"] != FORMAT or head["fingerprint"] != fingerprint:
                 return None
@@ -83,7 +95,7 @@ def load(path: Path, fingerprint: str, classes: Mapping[str, type]) -> dict[str,
                 )
                 for name, made in classes.items()
             }
-    except (OSError, KeyError, ValueError, TypeError, zipfile.BadZipFile):
+    except (OSError, EOFError, KeyError, ValueError, TypeError, AttributeError, RuntimeError, zipfile.BadZipFile):
         return None
 
 
@@ -96,4 +108,5 @@ def _arrays_of(made: type) -> list[str]:
 
 
 def _back(made: type, field: str, value: Any) -> Any:
+    """The value as its field's own type: JSON has only lists. What is within it stays as JSON gives it."""
     return _BACK.get(_types(made)[field].partition("[")[0], lambda same: same)(value)

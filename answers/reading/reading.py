@@ -57,7 +57,9 @@ class Reading:
 
     @property
     def plant_share(self) -> float:
-        """How much of the candidates' probability its plant has; 1 when there are none."""
+        """How much of the candidates' probability its plant has; 1 when there are none, or nothing was guessed."""
+        if self.emergency and self.problem is None:
+            return 1.0
         total = sum(c.probability for c in self.candidates)
         return sum(c.probability for c in self.candidates if c.plant == self.plant) / total if total else 1.0
 

@@ -1,7 +1,7 @@
 """How a plant is spoken of where it is named: as the one asked about ("my pear has"), or in passing ("under the pear").
 
 A linear model on the words around a name, learnt from letters whose plant is known (kb/plant_letters.yaml and the
-rules' own examples). Not here: finding the names (names_in_text.py), fitting (train.py), weighing it (heard.py).
+rules' own examples). Not here: finding the names (names_in_text.py), fitting (plants_learnt.py), weighing (heard.py).
 """
 
 from __future__ import annotations

@@ -104,7 +104,8 @@ _SITS = word_set("sitting stuck mild balmy damp")
 _SUMMER = re.compile(r"\b(?:rain|dry|drought|heat\w*|hot|summer|sun|swelter\w*|tassels?|july|august)\b")
 _HEAT = (85.0, 125.0)
 _BY_THERMOMETER = re.compile(r"\bthermometer\b.{0,40}\b(?:got|reads?|reading|show(?:ed|s)|sa(?:id|ys)|is|was|at)\s+$")
-_ON_A_DAY = re.compile(rf" (?:on |last |this )?{_DAY}")
+_HOT = re.compile(r"\b(?:hot(?: as \w+)?|heat\w*|swelter\w*|scorch\w*|blaz\w+)\s*[,:–—-]?\s*$")
+_ON_A_DAY = re.compile(r" (?:on |last |this )?(?:mon|tues|wednes|thurs|fri|satur|sun)day\b")
 _PAST = re.compile(r"(?:^|[,.]\s|\b(?:and|was|is|it's|been|hit|at|or)\s)(?:over|above|past|pushing|near|close to)\s+$")
 
 
@@ -185,9 +186,11 @@ def _cued(before: str, after: str, value: float) -> bool:
     sits = not word and not _SITS.isdisjoint(passed)
     if value >= _LEAST_OF_A_PLACE and (sits or _BY_ITSELF.match(after) or _BY_THERMOMETER.search(before)):
         return True
-    heat = _HEAT[0] <= value <= _HEAT[1] and _SUMMER.search(f"{before} {after}")
-    if heat and (_PAST.search(before) or (_BEGINS.search(before) and _ON_A_DAY.match(after))):
-        return True
+    if _HEAT[0] <= value <= _HEAT[1]:
+        if _PAST.search(before) and _SUMMER.search(f"{before} {after}"):
+            return True
+        if _HOT.search(before) and _ON_A_DAY.match(after):
+            return True
     if word in _MOVES or (not word and ("down" in passed or "above" in passed)):
         return any(p in _TOWARDS for p in passed)
     return (value > 12 or not value) and bool(_BEGINS.search(before) and _AFTERWARDS.match(after))

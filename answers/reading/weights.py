@@ -2,9 +2,9 @@
 
 Not here: gathering the evidence (read.py, heard.py, which_plant.py). Fitted on the development letters of tests/gold by
 `tests/bench/weights.py` (conditional logistic regressions, held to what a gardener would expect), then rounded; some
-letters that now teach amounts helped to fit PLANT. No letter of the test half, of later.jsonl, last.jsonl, fresh.jsonl
-or county.jsonl was read or fitted, but their figures were seen between changes, so they flatter a little (the bars
-A_ROLE and URGENT were set with them in view).
+letters that now teach amounts helped to fit PLANT. No letter of the test half, of later.jsonl, last.jsonl, fresh.jsonl,
+county.jsonl or neighbors.jsonl was read or fitted, but their figures were seen between changes, so they flatter a
+little (the bars A_ROLE and URGENT were set with them in view).
 """
 
 LIKENESS = 4.0  # times the BM25 part of the text model

@@ -17,7 +17,7 @@ ROOT = Path(__file__).parents[3]
 
 @pytest.fixture(autouse=True)
 def folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """Data and store in an empty folder."""
+    """Data and store in an empty folder; the models are those of the user's cache, which these tests may replace."""
     monkeypatch.setenv("TRUG_DATA", str(tmp_path / "data"))
     monkeypatch.chdir(tmp_path)
     return tmp_path

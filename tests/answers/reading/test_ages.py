@@ -128,6 +128,9 @@ def test_a_bare_number_said_of_a_plant_is_its_age(text, name, years):
         "2010 sq ft planted",
         "planted in spring of 2031",
         "planted in 2026",
+        "planted the oak the year our son was born, and it is 40 feet tall",
+        "planted it the year our son was born and the soil test is 5.4",
+        "put in the year our son was born; there are 12 of them",
         "last year we had beetles",
     ],
 )

@@ -11,7 +11,7 @@ from answers.reading.read import Reader
 from kb.load import load
 
 GOLD = Path(__file__).parents[2] / "gold"
-CAUGHT, FALSE = 0.85, 0.1
+CAUGHT, FALSE = 0.9, 0.1
 
 
 @pytest.fixture(scope="module")
@@ -32,7 +32,7 @@ def knowledge():
         ("the little one has purple juice all over her mouth from those berries", "poison-centre"),
         ("I pulled two seed pods out of his mouth", "poison-centre"),
         ("my husband sprayed the roses and just fainted on the patio", "emergency-services"),
-        ("grandma still eats them and her lips are numb and she is nauseous", "emergency-services"),
+        ("grandma still eats them and her lips are numb and she is nauseous", "poison-centre"),
         ("grandpa is throwing up after spraying the insecticide", "poison-centre"),
         ("kids ate the red berries on the yew", "poison-centre"),
         ("my pet rabbit ate foxglove leaves", "animal-poison"),
@@ -46,6 +46,10 @@ def knowledge():
         ("cleared the hedge and got into a nest, my lips feel numb and swollen", "emergency-services"),
         ("after burning vines he is wheezing badly", "emergency-services"),
         ("she has trouble breathing since we sprayed", "emergency-services"),
+        ("My wife dusted the roses with sulfur, got a lungful and is gasping", "poison-centre"),
+        ("My mother in law is swollen around the mouth after eating the dieffenbachia", "poison-centre"),
+        ("The rhubarb leaves looked nice so I put some in the soup, and now we both have belly ache", "poison-centre"),
+        ("My horse has been browsing the red maple and is breathing hard", "animal-poison"),
         ("I was stung at least 30 times by the compost heap", "emergency-services"),
         ("my dog eat the snail bait, all box", "animal-poison"),
         ("cat was in the lilies and is trembling", "animal-poison"),
@@ -170,12 +174,15 @@ def test_a_name_or_a_neighbourly_word_is_not_handed_on(knowledge, text):
             "The calf got in with the wilted cherry limbs this morning and is breathing funny, what grass do I seed?",
             True,
         ),
+        ("Grandson had the seeds of the morning glory, he is talking funny. Will they grow again from seed?", True),
+        ("We ate some wild ones last night. Twelve hours later, my wife is vomiting. What ought we to do first?", True),
+        ("Goat got out and ate mountain laurel, is drooling. Will the laurel leaf out again?", True),
         ("Would you tell me which hydrangeas bloom on new wood, and how far apart they go?", False),
         ("Uh, hi, this is Walt, I've got brown patches in the zoysia, they're getting bigger. Call me back.", False),
     ],
 )
-def test_what_meets_no_sign_may_sound_urgent(knowledge, text, urgent):
-    """By a model of how people tell such things; the letter is put first and nothing is guessed about the garden."""
+def test_urgent_letters_are_put_first(knowledge, text, urgent):
+    """By the signs, or by a model of how people tell such things; such a letter gets no answer by itself."""
     read = Reader(knowledge).read(Question("x", 1, text, None))
     assert read.emergency is urgent
     assert not (urgent and read.decided)

@@ -27,6 +27,11 @@ def table():
     return likeness(PAIRS, str.split)
 
 
+def test_what_is_told_too_seldom_is_left_out() -> None:
+    """What all texts together have once tells nothing when it must be had twice."""
+    assert likeness(PAIRS, str.split, times=2).names == ("leaf", "orange", "plant:apple")
+
+
 def test_bm25_by_hand(table) -> None:
     """One word's worth, worked with a pencil from Robertson and Zaragoza's formula (2009; from memory)."""
     lengths = {"rust": 10, "mildew": 3, "lime": 2}

@@ -104,8 +104,10 @@ def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     assert back.spoken_of.scores("my oak", my_oak) == spoken_of.scores("my oak", my_oak) == [1.25]
     assert back.looks.scores(["berries"]) == pytest.approx(made.looks.scores(["berries"]))
     assert kept.load(path, "other", classes) is None
-    path.write_bytes(b"not a model")
-    assert kept.load(path, "abc", classes) is None
+    assert (back.asked_of.wide, back.plain.labels) == (of.wide, plain.labels)  # as the types they were
+    for damage in (b"not a model", b"", path.read_bytes()[:5000]):
+        path.write_bytes(damage)
+        assert kept.load(path, "abc", classes) is None
     assert kept.load(tmp_path / "none.npz", "abc", classes) is None
 
 

@@ -29,11 +29,12 @@ def test_the_plant_asked_about_wins(reader, text, plant, problem):
     assert (reading.plant, reading.problem) == (plant, problem)
 
 
-def test_an_emergency_guesses_nothing_about_the_garden(reader):
+def test_an_emergency_has_no_problem_of_the_garden(reader):
     """Who to call comes first."""
     reading = reader.read(Question("x", 1, "my son ate tomato leaves with hornworms on them", None))
     assert reading.emergency
     assert (reading.problem, reading.decided) == (None, False)
+    assert (reading.plant, reading.plant_share) == ("tomato", 1.0)
     assert "tomato" in {c.plant for c in reading.candidates}  # what it may be about is listed, if it is a false alarm
 
 

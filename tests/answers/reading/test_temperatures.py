@@ -91,6 +91,9 @@ def test_a_temperature_is_read(text, degrees):
     [
         "after two weeks is only 10 centimeter tall",
         "I planted 30 on Saturday",
+        "hot peppers, 100 on Saturday",
+        "I planted out, 100 sun coleus and some dry shade things",
+        "In July we picked tomatoes, 100 on Sunday",
         "counted 14 this morning",
         "lost 5 last night",
         "We have 40 to 50 Christmas trees",
