@@ -10,12 +10,13 @@ import contextlib
 import dataclasses
 import json
 import os
-import tempfile
 import types
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 from typing import Any, Union, get_args, get_origin, get_type_hints
+
+from kb.whole import written_whole
 
 Reader = Callable[[Any], Any]
 
@@ -41,13 +42,8 @@ def keep(fingerprint: str, tables: dict[str, dict[str, Any]], lists: dict[str, A
         "tables": {name: [_plain(entry) for entry in table.values()] for name, table in tables.items()},
         "lists": lists,
     }
-    with contextlib.suppress(OSError):
-        folder = cache_folder()
-        folder.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(dir=folder, suffix=".part")
-        with os.fdopen(handle, "w", encoding="utf-8") as file:
-            json.dump(content, file, ensure_ascii=False)
-        os.replace(name, folder / "rule-base.json")
+    with contextlib.suppress(OSError), written_whole(cache_folder() / "rule-base.json") as file:
+        file.write(json.dumps(content, ensure_ascii=False).encode())
 
 
 def kept(fingerprint: str, entries: dict[str, type]) -> tuple[dict[str, dict[str, Any]], dict[str, Any]] | None:

@@ -5,15 +5,14 @@ Not here: saying what is still missing (`trug kb check` does).
 
 from __future__ import annotations
 
-import os
 import re
-import tempfile
 from datetime import date
 from pathlib import Path
 
 from kb.entries import KINDS, PROBLEM_SORTS, STEP_ORDER
 from kb.errors import EntryError, RangeError
 from kb.load import Knowledge
+from kb.whole import written_whole
 
 SORTS = {"rule": "rules", "plant": "plants", "problem": "problems"}
 
@@ -82,13 +81,6 @@ def start(sort: str, entry_id: str, family: str, folder: Path, k: Knowledge, tod
     )
     path = folder / table / f"{family}.yaml"
     before = path.read_text("utf-8") if path.exists() else ""
-    _write(path, before.rstrip("\n") + ("\n" if before.strip() else "") + text.lstrip("\n"))
+    with written_whole(path) as file:
+        file.write((before.rstrip("\n") + ("\n" if before.strip() else "") + text.lstrip("\n")).encode())
     return path
-
-
-def _write(path: Path, text: str) -> None:
-    """Whole or not at all."""
-    handle, name = tempfile.mkstemp(dir=path.parent, suffix=".part")
-    with os.fdopen(handle, "w", encoding="utf-8") as file:
-        file.write(text)
-    os.replace(name, path)

@@ -14,6 +14,8 @@ from dataclasses import fields
 from pathlib import Path
 from typing import Any
 
+from kb.whole import written_whole
+
 FORMAT = 16
 _ARRAY = "Any"  # the type that every model gives its arrays
 _PATIENCE = 120  # seconds
@@ -55,9 +57,6 @@ def _alone(path: Path) -> Iterator[None]:
 
 def save(path: Path, fingerprint: str, models: Mapping[str, Any]) -> None:
     """Write models, dataclasses each, under their names; atomically."""
-    import os
-    import tempfile
-
     import numpy as np
 
     head: dict[str, Any] = {"format": FORMAT, "fingerprint": fingerprint}
@@ -66,15 +65,8 @@ def save(path: Path, fingerprint: str, models: Mapping[str, Any]) -> None:
         values = {field: getattr(held, field) for field in _types(type(held))}
         arrays |= {f"{name}.{field}": values.pop(field) for field in _arrays_of(type(held))}
         head[name] = {field: sorted(v) if isinstance(v, frozenset) else v for field, v in values.items()}
-    path.parent.mkdir(parents=True, exist_ok=True)
-    handle, temporary = tempfile.mkstemp(dir=path.parent, suffix=".npz")
-    try:
-        with os.fdopen(handle, "wb") as file:
-            np.savez(file, head=np.frombuffer(json.dumps(head).encode(), dtype=np.uint8), **arrays)
-        os.replace(temporary, path)
-    except BaseException:
-        Path(temporary).unlink(missing_ok=True)
-        raise
+    with written_whole(path) as file:
+        np.savez(file, head=np.frombuffer(json.dumps(head).encode(), dtype=np.uint8), **arrays)
 
 
 def load(path: Path, fingerprint: str, classes: Mapping[str, type]) -> dict[str, Any] | None:

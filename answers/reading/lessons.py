@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import json
 import os
-import tempfile
 from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
+
+from kb.whole import written_whole
 
 FORMAT = 2
 _WITHOUT_PLANTS = 1  # the format before plants were kept
@@ -48,9 +49,7 @@ def load_lessons() -> tuple[Lesson, ...]:
 def keep_lessons(lessons: Sequence[Lesson]) -> Path:
     """Replace the lessons, whole or not at all."""
     path = lessons_file()
-    path.parent.mkdir(parents=True, exist_ok=True)
-    handle, name = tempfile.mkstemp(dir=path.parent, suffix=".part")
-    with os.fdopen(handle, "w", encoding="utf-8") as file:
-        json.dump({"format": FORMAT, "lessons": [list(lesson) for lesson in lessons]}, file, ensure_ascii=False)
-    os.replace(name, path)
+    content = {"format": FORMAT, "lessons": [list(lesson) for lesson in lessons]}
+    with written_whole(path) as file:
+        file.write(json.dumps(content, ensure_ascii=False).encode())
     return path
