@@ -76,5 +76,7 @@ class Models(NamedTuple):
 
 
 _CLASSES = get_type_hints(Models)
-TAUGHT = {name: _CLASSES[name] for name in ("problem", "pairs", "plain", "asked_of", "spoken_of")}  # by corrections too
-UNTAUGHT = {name: made for name, made in _CLASSES.items() if name not in TAUGHT}
+OF_PROBLEMS = {  # and of plants: what people's corrections teach too
+    name: _CLASSES[name] for name in ("problem", "pairs", "plain", "asked_of", "spoken_of")
+}
+OF_QUESTIONS = {name: made for name, made in _CLASSES.items() if name not in OF_PROBLEMS}

@@ -6,10 +6,11 @@ Not here: the tables and models of problems, kinds and quantities, keeping them 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Protocol
 
 from answers.reading.asked_of import AskedOf
+from answers.reading.fitting import fit_on
 from answers.reading.heard import is_kind_of
 from answers.reading.lessons import Lesson
 from answers.reading.reading import Mention
@@ -73,22 +74,14 @@ def whose_plant_is_known(knowledge: Knowledge, names: Naming, lessons: Iterable[
 def fit_spoken_of(letters: Iterable[tuple[str, str]], knowledge: Knowledge, names: Naming) -> SpokenOf:
     """The model of how a plant is spoken of, from (letter, plant asked about); its wider names teach nothing."""
     import numpy as np
-    from sklearn.feature_extraction import DictVectorizer
     from sklearn.linear_model import LogisticRegression
 
-    asked: list[bool] = []
+    def pairs_of(text: str, plant: str) -> Iterator[tuple[Mapping[str, float], bool]]:
+        every = names.plants_in(text)
+        for mention, around in zip(every, around_name(text, every), strict=True):
+            if plant not in knowledge.plants or not is_kind_of(plant, mention.id, knowledge):
+                yield around, mention.id == plant
 
-    def given() -> Iterator[dict[str, float]]:  # one by one, for memory's sake
-        for text, plant in letters:
-            every = names.plants_in(text)
-            for mention, around in zip(every, around_name(text, every), strict=True):
-                if plant not in knowledge.plants or not is_kind_of(plant, mention.id, knowledge):
-                    asked.append(mention.id == plant)
-                    yield around
-
-    vectors = DictVectorizer()
     classifier = LogisticRegression(C=_SPOKEN_STRENGTH, max_iter=500, class_weight="balanced")
-    seen = vectors.fit_transform(given())
-    classifier.fit(seen, asked)
-    coefficients = classifier.coef_[0].astype(np.float32)
-    return SpokenOf(tuple(map(str, vectors.feature_names_)), coefficients, float(classifier.intercept_[0]))
+    features = fit_on((pair for text, plant in letters for pair in pairs_of(text, plant)), classifier)
+    return SpokenOf(features, classifier.coef_[0].astype(np.float32), float(classifier.intercept_[0]))

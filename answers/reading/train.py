@@ -14,6 +14,7 @@ from typing import Any, NamedTuple
 
 from answers.reading import model, weights
 from answers.reading.amounts import told
+from answers.reading.fitting import fit_on
 from answers.reading.kept import kept_or_made
 from answers.reading.lessons import Lesson
 from answers.reading.likeness import Likeness
@@ -172,28 +173,21 @@ def fit_roles(
     would give two is left out.
     """
     import numpy as np
-    from sklearn.feature_extraction import DictVectorizer
     from sklearn.linear_model import LogisticRegression
 
-    roles: list[str] = []
+    def pairs_of(told_in: AmountLetter) -> Iterator[tuple[Mapping[str, float], str]]:
+        loose = told(told_in.letter).loose
+        near_each = features(told_in.letter, loose, plants_in(told_in.letter), alike)
+        for quantity, near in zip(loose, near_each, strict=True):
+            fitting = roles_told(quantity, told_in.amounts)
+            if near and len(fitting) < 2:
+                yield near, fitting[0] if fitting else NOTHING
 
-    def given() -> Iterator[dict[str, float]]:  # one by one: all together they need a hundred megabytes
-        for told_in in letters:
-            loose = told(told_in.letter).loose
-            near_each = features(told_in.letter, loose, plants_in(told_in.letter), alike)
-            for quantity, near in zip(loose, near_each, strict=True):
-                fitting = roles_told(quantity, told_in.amounts)
-                if near and len(fitting) < 2:
-                    roles.append(fitting[0] if fitting else NOTHING)
-                    yield near
-
-    vectors = DictVectorizer()
     classifier = LogisticRegression(C=_ROLE_STRENGTH, tol=_ROLE_TOLERANCE, max_iter=400, solver="newton-cg")
-    seen = vectors.fit_transform(given())
-    classifier.fit(seen, roles)
+    names = fit_on((pair for told_in in letters for pair in pairs_of(told_in)), classifier)
     return Roles(
         tuple(map(str, classifier.classes_)),
-        tuple(map(str, vectors.feature_names_)),
+        names,
         classifier.coef_.T.astype(np.float32),
         classifier.intercept_,
         alike,
@@ -210,13 +204,15 @@ def cached_models(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson]
     taught = f"{rules}-{hashlib.sha256(repr(known).encode()).hexdigest()[:12]}"
     folder = cache_folder()
     file = "problems-taught.npz" if known else "problems.npz"
-    of_problems = kept_or_made(folder / file, taught, model.TAUGHT, lambda: _taught(knowledge, names, known), _NOTICE)
-    others = kept_or_made(folder / "questions.npz", rules, model.UNTAUGHT, lambda: _untaught(knowledge, names))
+    of_problems = kept_or_made(
+        folder / file, taught, model.OF_PROBLEMS, lambda: _of_problems(knowledge, names, known), _NOTICE
+    )
+    others = kept_or_made(folder / "questions.npz", rules, model.OF_QUESTIONS, lambda: _of_questions(knowledge, names))
     return Models(**of_problems, **others)
 
 
-def _untaught(knowledge: Knowledge, names: Naming) -> dict[str, Any]:
-    """The models that people's corrections teach nothing."""
+def _of_questions(knowledge: Knowledge, names: Naming) -> dict[str, Any]:
+    """The models of questions whatever they are about, which people's corrections do not teach."""
     kinds = [(names.mask(text), kind) for kind, letters in knowledge.kind_letters.items() for text in letters]
     told = [text for rule in knowledge.rules.values() for text in rule.letters]
     told += [amounts.letter for amounts in knowledge.amount_letters.values()]
@@ -232,8 +228,8 @@ def _untaught(knowledge: Knowledge, names: Naming) -> dict[str, Any]:
     }
 
 
-def _taught(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson]) -> dict[str, Any]:
-    """The models of problems, and of which plant is asked about."""
+def _of_problems(knowledge: Knowledge, names: Naming, lessons: Sequence[Lesson]) -> dict[str, Any]:
+    """The models of problems, and of which plant is asked about, which corrections teach too."""
     labelled = [*texts(knowledge), *((lesson.text, lesson.problem) for lesson in lessons)]
     plain = fit_problems(labelled)  # needs the most memory: made before the words of every text are held
 

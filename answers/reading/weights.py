@@ -53,7 +53,7 @@ PLANT = {  # evidence for a plant, given the problem
 }
 DECIDED = 0.82  # probability from which a draft gives an answer
 KNOWN_WORDS = 0.55  # share of words the rule base uses, below which nothing is decided
-IN_THE_SET = 0.06  # probability from which a problem is a candidate: sets hold the truth in 95 of 100 letters
+IN_THE_SET = 0.06  # probability from which a problem is a candidate: sets hold the truth in at least 95 of 100 letters
 CANDIDATES = 6  # problems in a set at most
 URGENT = -0.3  # score from which a letter that meets no sign of an emergency is set aside as one (recall first)
 A_ROLE = 0.08  # probability from which a quantity is taken to measure something

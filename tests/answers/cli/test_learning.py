@@ -10,14 +10,19 @@ from typer.testing import CliRunner
 
 from answers.cli import app
 from answers.reading.lessons import Lesson, keep_lessons, lessons_file, load_lessons
+from kb.compiled import cache_folder
 from kb.errors import TrugError
 
 ROOT = Path(__file__).parents[3]
 
 
 @pytest.fixture(autouse=True)
-def folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """Data and store in an empty folder; the models are those of the user's cache, which these tests may replace."""
+def folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, engine: object) -> Path:
+    """Data and store in an empty folder, and a cache that begins with the models that `engine` was made with."""
+    (tmp_path / "cache").mkdir()
+    for file in (*cache_folder().glob("*.npz"), *cache_folder().glob("*.json")):
+        (tmp_path / "cache" / file.name).symlink_to(file)
+    monkeypatch.setenv("TRUG_CACHE", str(tmp_path / "cache"))
     monkeypatch.setenv("TRUG_DATA", str(tmp_path / "data"))
     monkeypatch.chdir(tmp_path)
     return tmp_path

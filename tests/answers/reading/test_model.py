@@ -85,7 +85,7 @@ def test_kept_models_come_back_and_stale_ones_do_not(tmp_path):
     spoken_of = SpokenOf(("before my", "after <plant>"), np.array([1.5, -0.5], dtype=np.float32), -0.25)
     plain, kinds = fit_problems(PAIRS), fit_kinds(PAIRS)
     made = model.Models(table, likeness(PAIRS, two_by_two), plain, of, kinds, urgent, roles, spoken_of, looks)
-    classes = model.TAUGHT | model.UNTAUGHT
+    classes = model.OF_PROBLEMS | model.OF_QUESTIONS
     kept.save(path, "abc", made._asdict())
     loaded = kept.load(path, "abc", classes)
     assert loaded is not None
