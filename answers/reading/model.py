@@ -1,7 +1,7 @@
 """Linear text models at work, for problems and kinds of question, and the list of all models.
 
-Not here: fitting them (train.py and plants_learnt.py, which alone need scikit-learn), keeping them (kept.py). Reading
-needs numpy alone, so that one letter is answered quickly from a cold start; tests compare the result with
+Not here: fitting them (train.py, plants_learnt.py and fitting.py, which need scikit-learn), keeping them (kept.py).
+Reading needs numpy alone, so that one letter is answered quickly from a cold start; tests compare the result with
 scikit-learn's own.
 """
 

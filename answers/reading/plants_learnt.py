@@ -1,6 +1,6 @@
 """What teaches which plant a question is about: looks, names, and letters whose plant is known.
 
-Not here: the tables and models of problems, kinds and quantities, keeping them all (kept.py).
+Not here: the tables and models of problems, kinds and quantities (train.py), keeping them all (kept.py).
 """
 
 from __future__ import annotations

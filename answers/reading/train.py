@@ -1,7 +1,7 @@
 """The text models from the rule base's own words, kept as numbers in the user's cache folder.
 
 Not here: what teaches which plant is meant (plants_learnt.py), the file (kept.py), using them (likeness.py, model.py).
-Scikit-learn is needed here and in plants_learnt.py, and for the baseline of `trug measure`; reading does without it.
+Scikit-learn is needed to make them, and for the baseline of `trug measure`; reading does without it.
 """
 
 from __future__ import annotations
